@@ -8,8 +8,8 @@ import (
 	"example.org/fourfoot/gauge/measure"
 )
 
-// ErrInput is the kind of every error about a value given to this package.
-var ErrInput = errors.New("bad input")
+// ErrInput is the kind of error about a value given to this package.
+var ErrInput = measure.ErrInput
 
 // An Element is one piece of a line: a straight, an arc or an easement. It is
 // an immutable value; the zero Element is not valid in an [Alignment].
