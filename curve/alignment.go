@@ -4,12 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"sort"
 
-	"gonum.org/v1/gonum/integrate/quad"
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
 )
 
 // A Pose is a place and a heading.
@@ -38,36 +37,83 @@ type Foot struct {
 // immutable. It is safe for concurrent use.
 type Alignment struct {
 	elements []Element
+	placings []placing // of each element's start, and of the end
+	pieces   []piece
 	start    []float64 // chainage of each element's start, and the length last
-	heading  []float64 // heading at each element's start, its kink included
-	point    []r2.Vec
+	lookup   lookup    // pieces by chainage
+	length   float64
+	first    Pose
 	final    Pose
 	closed   bool
 }
 
+// MaxElements is the most elements that a line may have.
+const MaxElements = 10_000
+
 // New returns the open line that begins at start and runs through elements.
 func New(start Pose, elements ...Element) (*Alignment, error) {
-	if len(elements) == 0 {
-		return nil, fmt.Errorf("curve: a line needs at least one element: %w", ErrInput)
+	if err := check(start, elements); err != nil {
+		return nil, err
 	}
-	a := &Alignment{}
-	s, h, p := 0.0, float64(start.Heading), start.Point
-	for i, e := range elements {
+	return build(start, elements, placing{}), nil
+}
+
+// check reports all that New refuses.
+func check(start Pose, elements []Element) error {
+	l := fault.In("curve")
+	for _, c := range []struct {
+		name string
+		v    float64
+	}{{"start x", start.Point.X}, {"start y", start.Point.Y}} {
+		fault.Between(l, c.name, measure.Length(c.v), -MaxLength, MaxLength)
+	}
+	fault.Finite(l, "start heading", start.Heading)
+	switch n := len(elements); {
+	case n == 0:
+		l.Add("elements", 0, "a line needs at least one")
+	case n > MaxElements:
+		l.Over("elements", n, fmt.Sprintf("a line takes at most %d", MaxElements))
+		return l.Err()
+	}
+	for i := range elements {
+		e := &elements[i]
 		if e.length <= 0 {
-			return nil, fmt.Errorf("curve: element %d is not made by a constructor: %w", i+1, ErrInput)
+			l.Add(fmt.Sprintf("element %d", i+1), nil, "is not made by a constructor")
 		}
-		h += e.kink
-		a.elements = append(a.elements, e)
-		a.start = append(a.start, s)
-		a.heading = append(a.heading, h)
-		a.point = append(a.point, p)
-		p = e.from(p, h, e.length)
-		h += e.heading(e.length)
-		s += e.length
+		if !(math.Abs(e.kink) < math.Pi) {
+			l.Add(fmt.Sprintf("element %d: kink", i+1), degrees(e.kink), "must be between -180° and 180°")
+		}
 	}
-	a.start = append(a.start, s)
-	a.final = Pose{p, measure.Angle(h)}
-	return a, nil
+	return l.Err()
+}
+
+// build prepares a line whose input is checked; bias is added to every
+// element's placing to close a circuit.
+func build(start Pose, elements []Element, bias placing) *Alignment {
+	a := &Alignment{first: start}
+	a.elements = append(make([]Element, 0, len(elements)), elements...)
+	a.placings = make([]placing, 0, len(elements)+1)
+	a.start = make([]float64, 0, len(elements)+1)
+	a.pieces = make([]piece, 0, 2*len(elements))
+	at := bias
+	at.heading.hi, at.x.hi, at.y.hi = float64(start.Heading), start.Point.X, start.Point.Y
+	s := sum{}
+	for i := range a.elements {
+		e := &a.elements[i]
+		at.at = s.value()
+		at.heading = at.heading.add(e.kink)
+		a.start = append(a.start, at.at)
+		a.placings = append(a.placings, at)
+		a.pieces, at = prepare(a.pieces, e, i, at)
+		s = s.add(e.length)
+	}
+	a.length = s.value()
+	at.at = a.length
+	a.start = append(a.start, a.length)
+	a.placings = append(a.placings, at)
+	a.final = Pose{r2.Vec{X: at.x.value(), Y: at.y.value()}, measure.Angle(at.heading.value())}
+	a.lookup = newLookup(a.pieces, a.length)
+	return a
 }
 
 // NewClosed returns the circuit that begins at start, runs through elements
@@ -87,26 +133,8 @@ func NewClosed(start Pose, tolerance measure.Length, slack measure.Angle, elemen
 	return a, nil
 }
 
-func (e Element) from(p r2.Vec, h, s float64) r2.Vec {
-	switch e.shape {
-	case StraightLine:
-		return r2.Vec{X: p.X + s*math.Cos(h), Y: p.Y + s*math.Sin(h)}
-	case CircularArc:
-		half := e.k0 * s / 2
-		c := s
-		if half != 0 {
-			c = s * math.Sin(half) / half
-		}
-		return r2.Vec{X: p.X + c*math.Cos(h+half), Y: p.Y + c*math.Sin(h+half)}
-	}
-	n := 8 + int(math.Abs(e.heading(s))*4)
-	p.X += quad.Fixed(func(t float64) float64 { return math.Cos(h + e.heading(t)) }, 0, s, 2*n, nil, 0)
-	p.Y += quad.Fixed(func(t float64) float64 { return math.Sin(h + e.heading(t)) }, 0, s, 2*n, nil, 0)
-	return p
-}
-
 // Length returns the length of the line along its centreline.
-func (a *Alignment) Length() measure.Length { return measure.Length(a.start[len(a.elements)]) }
+func (a *Alignment) Length() measure.Length { return measure.Length(a.length) }
 
 // Closed reports whether the line is a circuit.
 func (a *Alignment) Closed() bool { return a.closed }
@@ -124,44 +152,89 @@ func (a *Alignment) Boundaries() []measure.Length {
 	return b
 }
 
-// Start returns the pose at chainage 0.
-func (a *Alignment) Start() Pose {
-	return Pose{a.point[0], measure.Angle(a.heading[0] - a.elements[0].kink)}
-}
+// Start returns the pose at chainage 0, before the first element's kink.
+func (a *Alignment) Start() Pose { return a.first }
 
 // End returns the pose at the end.
 func (a *Alignment) End() Pose { return a.final }
 
 // At returns the line at chainage s. It answers for every finite s: a circuit
 // takes s modulo its length, an open line goes on straight on its end
-// tangents. At an element boundary it answers for the element that begins.
+// tangents. At an element boundary it answers for the element that begins. A
+// chainage that is not a number is answered as 0; an infinite one as the end
+// it lies towards.
 func (a *Alignment) At(s measure.Length) Station {
 	x := float64(s)
-	l := a.start[len(a.elements)]
-	if a.closed {
-		x = math.Mod(x, l)
-		if x < 0 {
-			x += l
+	if !(x >= 0 && x < a.length) {
+		if x = a.reduce(x); !(x >= 0 && x <= a.length) {
+			return a.beyond(x)
 		}
-	} else if x < 0 {
-		return beyond(s, x, a.Start())
-	} else if x > l {
-		return beyond(s, x-l, a.final)
+		if !finite(float64(s)) {
+			s = measure.Length(x)
+		}
 	}
-	i := sort.SearchFloat64s(a.start, x)
-	if i == len(a.elements) || a.start[i] > x {
-		i--
+	p := &a.pieces[a.lookup.find(x)]
+	e := &a.elements[p.elem]
+	at := &a.placings[p.elem]
+	x -= p.at
+	st := Station{Chainage: s}
+	turn := at.bent * x
+	switch p.form {
+	case formStraight:
+		st.Point = r2.Vec{X: p.x + p.c*x, Y: p.y + p.s*x}
+		st.Tangent = r2.Vec{X: p.c - at.dx, Y: p.s - at.dy}
+		st.Heading = measure.Angle(at.heading.value())
+		return st
+	case formArc:
+		turn = p.k * x
+		sin, cos := math.Sincos(turn / 2)
+		r := p.r2 * sin
+		st.Point = r2.Vec{X: p.x + (r*(p.c*cos-p.s*sin) + p.dx*x), Y: p.y + (r*(p.s*cos+p.c*sin) + p.dy*x)}
+		sin, cos = 2*sin*cos, 1-2*sin*sin
+		st.Tangent = r2.Vec{X: p.c*cos - p.s*sin, Y: p.s*cos + p.c*sin}
+		st.Heading = measure.Angle(at.heading.value() + turn)
+		st.Curvature = measure.Curvature(p.k)
+		return st
 	}
-	e := a.elements[i]
-	x -= a.start[i]
-	h := a.heading[i] + e.heading(x)
-	sin, cos := math.Sincos(h)
-	return Station{s, e.from(a.point[i], a.heading[i], x), r2.Vec{X: cos, Y: sin}, measure.Angle(h), measure.Curvature(e.curvature(x))}
+	st.Point.X, st.Point.Y = p.q.at(p.x, p.y, (x-p.mid)*p.inv)
+	h := at.heading.value() + (turn + e.heading(x))
+	st.Tangent.Y, st.Tangent.X = math.Sincos(h)
+	st.Heading = measure.Angle(h)
+	st.Curvature = measure.Curvature(e.curvature(x) + at.bent)
+	return st
 }
 
-func beyond(s measure.Length, x float64, p Pose) Station {
+// reduce brings a chainage outside the line's range onto a circuit; on an
+// open line it makes only what is not finite a number.
+func (a *Alignment) reduce(x float64) float64 {
+	switch {
+	case math.IsNaN(x) || math.IsInf(x, -1):
+		return 0
+	case math.IsInf(x, 1):
+		x = a.length
+	}
+	if !a.closed {
+		return x
+	}
+	if x >= a.length && x < 2*a.length {
+		x -= a.length // exact
+	} else if x = math.Mod(x, a.length); x < 0 {
+		x += a.length
+	}
+	if x >= a.length {
+		x = 0
+	}
+	return x
+}
+
+// beyond answers for a chainage off the ends of an open line.
+func (a *Alignment) beyond(s float64) Station {
+	p, x := a.first, s
+	if s > a.length {
+		p, x = a.final, s-a.length
+	}
 	sin, cos := math.Sincos(float64(p.Heading))
-	return Station{s, r2.Vec{X: p.Point.X + x*cos, Y: p.Point.Y + x*sin}, r2.Vec{X: cos, Y: sin}, p.Heading, 0}
+	return Station{measure.Length(s), r2.Vec{X: p.Point.X + x*cos, Y: p.Point.Y + x*sin}, r2.Vec{X: cos, Y: sin}, p.Heading, 0}
 }
 
 // Locate is At for a chainage that comes from outside: it refuses one that is
@@ -177,7 +250,17 @@ func (a *Alignment) Locate(s measure.Length) (Station, error) {
 }
 
 // Point returns the place at chainage s, under the rules of At.
-func (a *Alignment) Point(s measure.Length) r2.Vec { return a.At(s).Point }
+func (a *Alignment) Point(s measure.Length) r2.Vec {
+	x := float64(s)
+	if !(x >= 0 && x < a.length) {
+		if x = a.reduce(x); !(x >= 0 && x <= a.length) {
+			return a.beyond(x).Point
+		}
+	}
+	p := &a.pieces[a.lookup.find(x)]
+	px, py := p.place(x - p.at)
+	return r2.Vec{X: px, Y: py}
+}
 
 // Offset returns the point at the given offset from the line, left positive,
 // square to the line at chainage s.
@@ -224,7 +307,7 @@ func (a *Alignment) RailLength(rail Rail, from, to, railCentres measure.Length) 
 // Nearest returns the nearest station of p.
 func (a *Alignment) Nearest(p r2.Vec) Foot {
 	const step = 20
-	l := a.start[len(a.elements)]
+	l := a.length
 	n := int(l/step) + 2
 	best, bs := math.Inf(1), 0.0
 	for i := 0; i <= n; i++ {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
 )
 
 // A Bend is an eased curve between two straights: easement, arc, easement.
@@ -31,7 +32,9 @@ func (b Bend) Elements() ([]Element, error) {
 	if b.Hand != Left && b.Hand != Right {
 		err = errors.Join(err, fmt.Errorf("curve: hand of bend must be left or right: %w", ErrInput))
 	}
-	if err = errors.Join(err, checkLength("radius", b.Radius)); err != nil {
+	l := fault.In("curve")
+	checkLength(l, "radius of bend", b.Radius)
+	if err = errors.Join(err, l.Err()); err != nil {
 		return nil, err
 	}
 	k := measure.Curvature(float64(b.Hand) / float64(b.Radius))

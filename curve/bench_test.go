@@ -1,0 +1,107 @@
+package curve_test
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
+)
+
+var (
+	sinkVec     r2.Vec
+	sinkStation curve.Station
+	sinkFoot    curve.Foot
+)
+
+func must[T any](v T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return v
+}
+
+// oneEasement is a line of one easement that is not at the origin.
+func oneEasement(shape curve.Shape) *curve.Alignment {
+	return must(curve.New(curve.Pose{Point: r2.Vec{X: 1200, Y: -3400}, Heading: 0.7}, must(curve.NewEasement(shape, 800, 0, 1./2500))))
+}
+
+// mixedLine is a line of 80 elements: straights, arcs and easements of every
+// shape.
+func mixedLine() *curve.Alignment {
+	var all []curve.Element
+	hand := curve.Left
+	for i := range 16 {
+		b := curve.Bend{Radius: measure.Length(1500 + 90*i), Turn: measure.Angle(0.7 + 0.05*float64(i%5)), Hand: hand, EaseIn: 400, EaseOut: 500, Shape: easements[i%5]}
+		all = append(all, must(curve.NewStraight(measure.Length(300+40*i))))
+		all = append(all, must(b.Elements())...)
+		all = append(all, must(curve.NewStraight(measure.Length(200+30*i))))
+		if i%3 != 1 {
+			hand = hand.Opposite()
+		}
+	}
+	if len(all) != 80 {
+		panic(len(all))
+	}
+	return must(curve.New(curve.Pose{}, all...))
+}
+
+func chainages(a *curve.Alignment, order string) []measure.Length {
+	r := rand.New(rand.NewPCG(1, 2))
+	s := make([]measure.Length, 4096)
+	for i := range s {
+		u := r.Float64()
+		if order == "along" {
+			u = float64(i) / float64(len(s))
+		}
+		s[i] = measure.Length(u) * a.Length()
+	}
+	return s
+}
+
+func BenchmarkPoint(b *testing.B) {
+	for _, shape := range easements {
+		for _, order := range []string{"along", "random"} {
+			b.Run(shape.String()+"/"+order, func(b *testing.B) {
+				a := oneEasement(shape)
+				s := chainages(a, order)
+				b.ReportAllocs()
+				for i := 0; b.Loop(); i++ {
+					sinkVec = a.Point(s[i&4095])
+				}
+			})
+		}
+	}
+}
+
+func BenchmarkAt(b *testing.B) {
+	for _, shape := range easements {
+		b.Run(shape.String(), func(b *testing.B) {
+			a := oneEasement(shape)
+			s := chainages(a, "random")
+			b.ReportAllocs()
+			for i := 0; b.Loop(); i++ {
+				sinkStation = a.At(s[i&4095])
+			}
+		})
+	}
+	b.Run("80 elements", func(b *testing.B) {
+		a := mixedLine()
+		s := chainages(a, "random")
+		b.ReportAllocs()
+		for i := 0; b.Loop(); i++ {
+			sinkStation = a.At(s[i&4095])
+		}
+	})
+}
+
+func BenchmarkNew(b *testing.B) {
+	a := mixedLine()
+	e := a.Elements()
+	b.ReportAllocs()
+	for b.Loop() {
+		_ = must(curve.New(curve.Pose{}, e...))
+	}
+}
