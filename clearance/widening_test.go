@@ -1,0 +1,42 @@
+package clearance_test
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"example.org/fourfoot/clearance"
+	"example.org/fourfoot/gauge/measure"
+)
+
+func TestGaugeWidening(t *testing.T) {
+	v := clearance.Rigid("2-8-0", 300, box(400, 90))
+	v.Bodies[0].Inner = []clearance.Axle{{Along: -50, Play: 0.5}, {Along: 50}}
+	const R = 1200.0
+	// The axle at 50: R - √(R² - 150² + 50²), worked.
+	off := R - math.Sqrt(R*R-150*150+50*50)
+	n, err := clearance.GaugeWidening(v, R, 1.5)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n.Axle != 1 || math.Abs(float64(n.Offset)-off) > 1e-9 || math.Abs(float64(n.Widening)-(off-1.5)) > 1e-9 {
+		t.Errorf("GaugeWidening = %+v, want axle 1, offset %v, widening %v", n, off, off-1.5)
+	}
+	if n, err = clearance.GaugeWidening(v, 20000, 1.5); err != nil || n.Widening != 0 {
+		t.Errorf("R 20 m: %+v, %v", n, err)
+	}
+	v.Bodies[0].Inner = nil
+	if n, err = clearance.GaugeWidening(v, R, 0); err != nil || n.Axle != -1 || n.Widening != 0 {
+		t.Errorf("two axles: %+v, %v", n, err)
+	}
+	// NEM 111 ed. 2016: angle of attack at most 12°; 300 mm on R 1200 stands at asin(1/8).
+	if want := math.Asin(300 / 2400.0); math.Abs(float64(n.Attack)-want) > 1e-15 {
+		t.Errorf("attack %v, want %v", n.Attack, want)
+	}
+	if _, err = clearance.GaugeWidening(v, 151, 0); !errors.Is(err, measure.ErrNoAnswer) {
+		t.Errorf("R 151 for a wheelbase of 300: %v", err)
+	}
+	if _, err = clearance.GaugeWidening(clearance.Bogie("b", 300, 50, box(400, 90)), R, -1); !errors.Is(err, measure.ErrInput) {
+		t.Errorf("play -1: %v", err)
+	}
+}
