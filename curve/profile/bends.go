@@ -1,0 +1,158 @@
+package profile
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
+)
+
+// A Bend is a stretch of a line that curves to one hand, its easements
+// included: a straight, a reversal or an end of the line bounds it.
+type Bend struct {
+	From, To measure.Length // on a circuit To may lie below From
+	Hand     curve.Hand
+	Sharpest measure.Length // the smallest radius of it
+}
+
+// Bends returns the bends of a line in order of where they begin; on a circuit
+// the bend that runs over the start is the last. A reversal within an S-shaped
+// easement lies where its curvature is zero.
+func Bends(line *curve.Alignment) []Bend {
+	bends, _ := bendsOf(line)
+	return bends
+}
+
+// ends are the bends that an element's start and end belong to, -1 for none.
+type ends struct{ start, end int }
+
+func bendsOf(line *curve.Alignment) ([]Bend, []ends) {
+	elements, at := line.Elements(), line.Boundaries()
+	var bends []Bend
+	of := make([]ends, len(elements))
+	hand := 0.0 // of the bend that is open
+	reach := func(k float64, s measure.Length) int {
+		if k == 0 {
+			return -1
+		}
+		if math.Signbit(k) != math.Signbit(hand) || hand == 0 {
+			hand = math.Copysign(1, k)
+			bends = append(bends, Bend{From: s, Hand: curve.Hand(hand), Sharpest: measure.Length(1 / math.Abs(k))})
+		}
+		b := &bends[len(bends)-1]
+		b.Sharpest = min(b.Sharpest, measure.Length(1/math.Abs(k)))
+		return len(bends) - 1
+	}
+	shut := func(s measure.Length) {
+		if hand != 0 {
+			bends[len(bends)-1].To, hand = s, 0
+		}
+	}
+	for i, e := range elements {
+		k0, k1 := float64(e.StartCurvature()), float64(e.EndCurvature())
+		if k0 == 0 || hand != 0 && k0*hand < 0 {
+			shut(at[i])
+		}
+		of[i].start = reach(k0, at[i])
+		begin := at[i]
+		if k0*k1 < 0 {
+			// f is its own reverse and rises, so the zero is found by halving.
+			lo, hi := 0.0, 1.0
+			for range 60 {
+				if u := (lo + hi) / 2; math.Signbit(k0+(k1-k0)*law(e.Shape()).Ramp(u)) == math.Signbit(k0) {
+					lo = u
+				} else {
+					hi = u
+				}
+			}
+			begin += measure.Length(lo) * e.Length()
+			shut(begin)
+		}
+		of[i].end = reach(k1, begin)
+		if k1 == 0 {
+			shut(at[i+1])
+		}
+	}
+	shut(line.Length())
+	if n := len(bends); line.Closed() && n > 1 && bends[0].From == 0 && bends[n-1].To == line.Length() && bends[0].Hand == bends[n-1].Hand &&
+		elements[0].StartCurvature() != 0 && elements[len(elements)-1].EndCurvature() != 0 {
+		bends[n-1].To = bends[0].To
+		bends[n-1].Sharpest = min(bends[n-1].Sharpest, bends[0].Sharpest)
+		bends = bends[1:]
+		renumber := func(bend int) int {
+			if bend < 0 {
+				return bend
+			}
+			return (bend + n - 2) % (n - 1)
+		}
+		for i := range of {
+			of[i] = ends{renumber(of[i].start), renumber(of[i].end)}
+		}
+	}
+	return bends, of
+}
+
+// NewBendCant returns the cant of a line whose bends, as [Bends] numbers
+// them, have the given cants, zero or more, at their sharpest. Along a bend
+// the cant is in proportion to the curvature: it rises on the easements by
+// their own law, is constant on an arc, and on an S-shaped easement goes by
+// its law from the one cant to the other. Where a canted bend begins or ends,
+// or changes its radius, without an easement there is nothing to ramp on, and
+// the line is refused: put the ramp yourself, with [NewCant].
+func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (Cant, error) {
+	l := fault.In("profile")
+	checkDatum(l, datum)
+	if line == nil {
+		l.Add("line", nil, "must be given")
+		return Cant{}, l.Err()
+	}
+	bends, of := bendsOf(line)
+	if len(cants) != len(bends) {
+		l.Add("cants", len(cants), fmt.Sprintf("must be one for each bend: the line has %d", len(bends)))
+	}
+	for i, u := range cants {
+		if fault.NotNegative(l, fmt.Sprintf("cant of bend %d", i+1), u) {
+			within(l, fmt.Sprintf("cant of bend %d", i+1), u)
+		}
+	}
+	if !l.OK() {
+		return Cant{}, l.Err()
+	}
+	elements, at := line.Elements(), line.Boundaries()
+	value := func(bend int, k measure.Curvature) float64 {
+		if bend < 0 {
+			return 0
+		}
+		return float64(cants[bend]) * float64(k) * float64(bends[bend].Sharpest)
+	}
+	out := Cant{datum: datum}
+	if line.Closed() {
+		out.circuit = float64(line.Length())
+	} else {
+		out.add(math.Inf(-1), ramp{v0: value(of[0].start, elements[0].StartCurvature())})
+	}
+	last := len(elements) - 1
+	for i, e := range elements {
+		v0, v1 := value(of[i].start, e.StartCurvature()), value(of[i].end, e.EndCurvature())
+		before := v0
+		if i > 0 {
+			before = value(of[i-1].end, elements[i-1].EndCurvature())
+		} else if line.Closed() {
+			before = value(of[last].end, elements[last].EndCurvature())
+		}
+		if step := math.Abs(v0 - before); step > 1e-6 {
+			l.Add(fmt.Sprintf("cant at element %d, chainage %s", i+1, mm(at[i])), mm(measure.Length(step))+" of change at once",
+				"must have an easement to ramp on; add one, or place the ramp with NewCant")
+		}
+		out.add(float64(at[i]), ramp{float64(at[i]), float64(e.Length()), v0, v1, law(e.Shape())})
+	}
+	if !line.Closed() {
+		out.add(float64(line.Length()), ramp{v0: value(of[last].end, elements[last].EndCurvature())})
+	}
+	if !l.OK() {
+		return Cant{}, l.Err()
+	}
+	return out, nil
+}

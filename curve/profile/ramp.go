@@ -1,0 +1,53 @@
+package profile
+
+import "example.org/fourfoot/curve"
+
+// ramp is a cant that goes from v0 to v1 over a length from its anchor by an
+// easement's law; length 0 is the constant v0.
+type ramp struct {
+	at, length float64
+	v0, v1     float64
+	law        curve.Shape // Clothoid is linear
+}
+
+func (r ramp) constant() bool { return r.length == 0 || r.v0 == r.v1 }
+
+// part returns how much of the ramp's length lies before s, from 0 to 1.
+func (r ramp) part(s float64) float64 { return min(max((s-r.at)/r.length, 0), 1) }
+
+func (r ramp) value(s float64) float64 {
+	if r.constant() {
+		return r.v0
+	}
+	return r.v0 + (r.v1-r.v0)*r.law.Ramp(r.part(s))
+}
+
+func (r ramp) rate(s float64) float64 {
+	if r.constant() {
+		return 0
+	}
+	return (r.v1 - r.v0) / r.length * r.law.RampRate(r.part(s))
+}
+
+func (r ramp) moved(by float64) ramp {
+	r.at += by
+	return r
+}
+
+// reversed: every law is its own reverse, 1 - f(1-u) = f(u). What leans to the
+// left leans to the right when it is met from the other end.
+func (r ramp) reversed(length float64) ramp {
+	r.at, r.v0, r.v1 = length-(r.at+r.length), -r.v1, -r.v0
+	return r
+}
+
+func (r ramp) scaled(by float64) ramp {
+	r.at, r.length, r.v0, r.v1 = r.at*by, r.length*by, r.v0*by, r.v1*by
+	return r
+}
+
+func (r ramp) beyond(s float64) ramp { return ramp{v0: r.value(s)} }
+
+func (r ramp) meets(next ramp, s float64) bool {
+	return r.constant() && next.constant() && r.value(s) == next.value(s)
+}
