@@ -1,0 +1,92 @@
+package climate
+
+import (
+	"fmt"
+
+	"example.org/fourfoot/expansion"
+	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
+)
+
+// MaxWeathers is the most kinds of weather that one call takes.
+const MaxWeathers = 1000
+
+// States returns the climate of a rail on a base: one state for each weather,
+// both in balance with it, and then the four corners of the extremes found,
+// since rail and base do not peak together.
+func States(rail, base Body, weathers ...Weather) ([]expansion.State, error) {
+	l := fault.In("climate")
+	if len(weathers) == 0 {
+		l.Add("weather", nil, "must be given, one or more")
+	}
+	if len(weathers) > MaxWeathers {
+		l.Over("weather", fmt.Sprintf("of %d kinds", len(weathers)), fmt.Sprintf("at most %d", MaxWeathers))
+		return nil, l.Err()
+	}
+	var states []expansion.State
+	for i, w := range weathers {
+		r, err := Steady(rail, w)
+		l.JoinAs(fmt.Sprintf("rail in weather %d", i+1), err)
+		b, err := Steady(base, w)
+		l.JoinAs(fmt.Sprintf("base in weather %d", i+1), err)
+		states = append(states, expansion.State{Name: w.Name, Rail: r.Temperature, Base: b.Temperature})
+	}
+	if err := l.Err(); err != nil {
+		return nil, err
+	}
+	corners, err := corners(states)
+	if err != nil {
+		return nil, err
+	}
+	return append(states, corners...), nil
+}
+
+func corners(states []expansion.State) ([]expansion.State, error) {
+	low, high := states[0], states[0]
+	for _, s := range states {
+		low.Rail, high.Rail = min(low.Rail, s.Rail), max(high.Rail, s.Rail)
+		low.Base, high.Base = min(low.Base, s.Base), max(high.Base, s.Base)
+	}
+	return expansion.Corners(low.Rail, high.Rail, low.Base, high.Base)
+}
+
+// A Slope says how far a body's temperature moves when one input grows by one
+// unit.
+type Slope struct {
+	Input string // "air temperature"
+	Per   string // "1 K", the unit of the input
+	By    measure.TemperatureDifference
+}
+
+// Slopes returns the change of the steady temperature per unit of each
+// measured input, by the derivative of the balance.
+func Slopes(b Body, w Weather) ([]Slope, error) {
+	s, err := Steady(b, w)
+	if err != nil {
+		return nil, err
+	}
+	b = b.defaults()
+	t, air := s.Temperature.Kelvin(), w.Air.Kelvin()
+	p := b.Girth.Metres()
+	h := b.Convection.Still + b.Convection.PerWind*w.Wind.MetresPerSecond()
+	stiff := h*p + 4*b.Emissivity*sigma*p*t*t*t // W/m per K of the body
+	const d = 1e-3                              // K, for the sky's own slope
+	up, down := w, w
+	up.Air += d
+	down.Air -= d
+	sky := (up.sky4() - down.sky4()) / (2 * d)
+	fromAir := h*p + b.Emissivity*sigma*p*(b.SkyView*sky+(1-b.SkyView)*4*air*air*air)
+	dt := func(watts float64) measure.TemperatureDifference {
+		return measure.TemperatureDifference(watts / stiff)
+	}
+	sunlit := b.Absorptivity * float64(w.Sun)
+	return []Slope{
+		{"air temperature", "1 K", dt(fromAir)},
+		{"sun", "1 W/m²", dt(b.Absorptivity * b.SunWidth.Metres())},
+		{"wind", "1 m/s", dt(-b.Convection.PerWind * p * (t - air))},
+		{"sun width", "1 mm", dt(sunlit * 1e-3)},
+		{"girth", "1 mm", dt(-float64(s.Convected+s.Radiated) / p * 1e-3)},
+		{"absorptivity", "0.1", dt(0.1 * float64(w.Sun) * b.SunWidth.Metres())},
+		{"emissivity", "0.1", dt(-0.1 * float64(s.Radiated) / b.Emissivity)},
+	}, nil
+}
