@@ -19,25 +19,56 @@ func (a Angle) Radians() float64 { return float64(a) }
 // Degrees returns the angle as a number of degrees.
 func (a Angle) Degrees() float64 { return float64(a / Degree) }
 
-// A Curvature is one over a radius, in 1/mm; positive to the left of the
-// running direction, zero on the straight.
-type Curvature float64
+var angles = kind{
+	name:     "angle",
+	forms:    `12.5°, 0°32'15" or 0.2 rad`,
+	compound: true,
+	units: []unit{
+		tens(0, "rad radian radians"),
+		tens(-3, "mrad"),
+		turn(1, 1, "° deg degree degrees").printed(),
+		turn(1, 60, "' min minute minutes"),
+		turn(1, 3600, "\" sec second seconds"),
+		turn(9, 10, "gon grad"),
+		turn(360, 1, "turn turns"),
+	},
+}
 
-// PerMillimetre is the curvature of a radius of one millimetre.
-const PerMillimetre Curvature = 1
+// ParseAngle reads an angle in text such as
+// 12.5°, 0°32'15" or 0.2 rad.
+func ParseAngle(text string) (Angle, error) { return Notation{}.ParseAngle(text) }
 
-// PerMillimetres returns the curvature as a number of 1/mm.
-func (k Curvature) PerMillimetres() float64 { return float64(k) }
+// MustParseAngle is [ParseAngle] for text known to be good; it panics on
+// other text.
+func MustParseAngle(text string) Angle { return must(ParseAngle(text)) }
 
-// A Gradient is rise over plan distance, a pure number: 1 in 50 is 0.02.
-// Positive climbs in the direction of running.
-type Gradient float64
+// ParseAngle reads an angle written in the notation.
+func (n Notation) ParseAngle(text string) (Angle, error) {
+	v, err := n.parse(&angles, text)
+	return Angle(v), err
+}
 
-// Units of gradient.
-const (
-	Percent  Gradient = 0.01
-	PerMille Gradient = 0.001
-)
+// String returns the angle to six significant digits, in degrees.
+func (a Angle) String() string { return string(a.appendShown(nil)) }
 
-// OneIn returns the gradient of 1 in n.
-func OneIn(n float64) Gradient { return Gradient(1 / n) }
+func (a Angle) appendShown(b []byte) []byte {
+	return appendShown(b, a.Degrees(), 0, "°")
+}
+
+// AppendText appends text that reads back to the same bits.
+func (a Angle) AppendText(b []byte) ([]byte, error) {
+	return angles.appendText(b, float64(a))
+}
+
+// MarshalText returns text that reads back to the same bits; what is not
+// finite is refused.
+func (a Angle) MarshalText() ([]byte, error) { return a.AppendText(nil) }
+
+// UnmarshalText reads what [ParseAngle] reads.
+func (a *Angle) UnmarshalText(text []byte) error {
+	x, err := ParseAngle(string(text))
+	if err == nil {
+		*a = x
+	}
+	return err
+}

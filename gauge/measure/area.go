@@ -1,5 +1,7 @@
 package measure
 
+import "math"
+
 // An Area is in square millimetres.
 type Area float64
 
@@ -21,25 +23,57 @@ func (a Area) SquareMetres() float64 { return float64(a / SquareMetre) }
 // By returns the volume of a prism of base a and length l.
 func (a Area) By(l Length) Volume { return Volume(float64(a) * float64(l)) }
 
-// A Volume is in cubic millimetres.
-type Volume float64
+var areas = kind{
+	name:  "area",
+	forms: `1200 mm², 0.5 m2 or 2 sq ft`,
+	units: []unit{
+		tens(0, "mm² mm2 sqmm MM2"),
+		tens(2, "cm² cm2 sqcm CM2"),
+		tens(6, "m² m2 sqm"),
+		per(16129, 25, "in² in2 sqin sqins sqinch sqinches"),
+		per(2322576, 25, "ft² ft2 sqft").printed(),
+		per(20903184, 25, "yd² yd2 sqyd sqyds"),
+	},
+}
 
-// Units of volume. The litre is the cubic decimetre exactly.
-const (
-	CubicMillimetre Volume = 1
-	CubicCentimetre        = 1e3 * CubicMillimetre
-	Litre                  = 1e6 * CubicMillimetre
-	CubicMetre             = 1e9 * CubicMillimetre
-	CubicInch              = 25.4 * 25.4 * 25.4 * CubicMillimetre
-	CubicFoot              = 1728 * CubicInch
-	CubicYard              = 27 * CubicFoot
-)
+// ParseArea reads an area in text such as
+// 1200 mm², 0.5 m2 or 2 sq ft.
+func ParseArea(text string) (Area, error) { return Notation{}.ParseArea(text) }
 
-// CubicMillimetres returns the volume as a number of cubic millimetres.
-func (v Volume) CubicMillimetres() float64 { return float64(v) }
+// MustParseArea is [ParseArea] for text known to be good; it panics on
+// other text.
+func MustParseArea(text string) Area { return must(ParseArea(text)) }
 
-// CubicMetres returns the volume as a number of cubic metres.
-func (v Volume) CubicMetres() float64 { return float64(v / CubicMetre) }
+// ParseArea reads an area written in the notation.
+func (n Notation) ParseArea(text string) (Area, error) {
+	v, err := n.parse(&areas, text)
+	return Area(v), err
+}
 
-// Litres returns the volume as a number of litres.
-func (v Volume) Litres() float64 { return float64(v / Litre) }
+// String returns the area to six significant digits, in square millimetres, from 0.1 m² in square metres.
+func (a Area) String() string { return string(a.appendShown(nil)) }
+
+func (a Area) appendShown(b []byte) []byte {
+	if x := math.Abs(float64(a)); x < 1e5 || !finite(x) {
+		return appendShown(b, float64(a), 0, "mm²")
+	}
+	return appendShown(b, float64(a), 6, "m²")
+}
+
+// AppendText appends text that reads back to the same bits.
+func (a Area) AppendText(b []byte) ([]byte, error) {
+	return areas.appendText(b, float64(a))
+}
+
+// MarshalText returns text that reads back to the same bits; what is not
+// finite is refused.
+func (a Area) MarshalText() ([]byte, error) { return a.AppendText(nil) }
+
+// UnmarshalText reads what [ParseArea] reads.
+func (a *Area) UnmarshalText(text []byte) error {
+	x, err := ParseArea(string(text))
+	if err == nil {
+		*a = x
+	}
+	return err
+}

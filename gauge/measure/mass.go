@@ -1,5 +1,7 @@
 package measure
 
+import "math"
+
 // A Mass is in kilograms.
 type Mass float64
 
@@ -18,32 +20,63 @@ const (
 // Kilograms returns the mass as a number of kilograms.
 func (m Mass) Kilograms() float64 { return float64(m) }
 
-// A Density is mass per volume, in kilograms per cubic metre.
-type Density float64
+var masses = kind{
+	name:     "mass",
+	forms:    `450 g, 25 kg or 11 lb 3 oz`,
+	compound: true,
+	units: []unit{
+		tens(0, "kg KG kilogram kilograms kilo kilos"),
+		tens(-3, "g gram grams"),
+		tens(3, "t tonne tonnes"),
+		per(45359237, 100000000, "lb lbs pound pounds").printed(),
+		per(45359237, 1600000000, "oz ounce ounces"),
+		per(4535923700*28, 10000000000, "qr qrs quarter quarters"),
+		per(4535923700*112, 10000000000, "cwt hundredweight"),
+		per(4535923700*2240, 10000000000, "ton tons"),
+	},
+}
 
-// Units of density.
-const (
-	KilogramPerCubicMetre Density = 1
-	PoundPerCubicFoot             = Density(Pound) / (0.3048 * 0.3048 * 0.3048)
-)
+// ParseMass reads a mass in text such as
+// 450 g, 25 kg or 11 lb 3 oz.
+func ParseMass(text string) (Mass, error) { return Notation{}.ParseMass(text) }
 
-// KilogramsPerCubicMetre returns the density as a number of kg/m³.
-func (d Density) KilogramsPerCubicMetre() float64 { return float64(d) }
+// MustParseMass is [ParseMass] for text known to be good; it panics on
+// other text.
+func MustParseMass(text string) Mass { return must(ParseMass(text)) }
 
-// Of returns the mass of the volume v.
-func (d Density) Of(v Volume) Mass { return Mass(float64(d) * v.CubicMetres()) }
+// ParseMass reads a mass written in the notation.
+func (n Notation) ParseMass(text string) (Mass, error) {
+	v, err := n.parse(&masses, text)
+	return Mass(v), err
+}
 
-// A LinearMass is mass per length of rail, in kilograms per metre.
-type LinearMass float64
+// String returns the mass to six significant digits, in grams, from 1 kg in kilograms and from 10 t in tonnes.
+func (m Mass) String() string { return string(m.appendShown(nil)) }
 
-// Units of mass per length. Full-size rail is called by its pounds per yard.
-const (
-	KilogramPerMetre LinearMass = 1
-	PoundPerYard                = LinearMass(Pound) / 0.9144
-)
+func (m Mass) appendShown(b []byte) []byte {
+	switch x := math.Abs(float64(m)); {
+	case x < 1:
+		return appendShown(b, float64(m), -3, "g")
+	case x < 1e4 || !finite(x):
+		return appendShown(b, float64(m), 0, "kg")
+	}
+	return appendShown(b, float64(m), 3, "t")
+}
 
-// KilogramsPerMetre returns the mass per length as a number of kg/m.
-func (m LinearMass) KilogramsPerMetre() float64 { return float64(m) }
+// AppendText appends text that reads back to the same bits.
+func (m Mass) AppendText(b []byte) ([]byte, error) {
+	return masses.appendText(b, float64(m))
+}
 
-// Of returns the mass of the length l.
-func (m LinearMass) Of(l Length) Mass { return Mass(float64(m) * l.Metres()) }
+// MarshalText returns text that reads back to the same bits; what is not
+// finite is refused.
+func (m Mass) MarshalText() ([]byte, error) { return m.AppendText(nil) }
+
+// UnmarshalText reads what [ParseMass] reads.
+func (m *Mass) UnmarshalText(text []byte) error {
+	x, err := ParseMass(string(text))
+	if err == nil {
+		*m = x
+	}
+	return err
+}

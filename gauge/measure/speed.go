@@ -14,33 +14,56 @@ const (
 // MetresPerSecond returns the speed as a number of m/s.
 func (v Speed) MetresPerSecond() float64 { return float64(v) }
 
-// A Force is in newtons.
-type Force float64
+var speeds = kind{
+	name:  "speed",
+	forms: `0.5 m/s, 60 km/h or 30 mph`,
+	units: []unit{
+		tens(0, "m/s m/sec"),
+		tens(-3, "mm/s mm/sec"),
+		tens(-2, "cm/s cm/sec"),
+		per(5, 18, "km/h kmh kph km/hr").printed(),
+		per(1397, 3125, "mph mi/h miles/hour mile/hour").printed(),
+		per(381, 1250, "ft/s ft/sec fps"),
+		per(381, 75000, "ft/min fpm"),
+		per(1, 60, "m/min"),
+	},
+}
 
-// Units of force. Standard gravity is 9.80665 m/s² (CGPM 1901, exact by
-// definition).
-const (
-	Newton        Force = 1
-	Kilonewton          = 1000 * Newton
-	KilogramForce       = 9.80665 * Newton
-	PoundForce          = 0.45359237 * KilogramForce
-)
+// ParseSpeed reads a speed in text such as
+// 0.5 m/s, 60 km/h or 30 mph.
+func ParseSpeed(text string) (Speed, error) { return Notation{}.ParseSpeed(text) }
 
-// Newtons returns the force as a number of newtons.
-func (f Force) Newtons() float64 { return float64(f) }
+// MustParseSpeed is [ParseSpeed] for text known to be good; it panics on
+// other text.
+func MustParseSpeed(text string) Speed { return must(ParseSpeed(text)) }
 
-// A Stress is force per area, in newtons per square millimetre (megapascals);
-// the modulus of elasticity of a material is one.
-type Stress float64
+// ParseSpeed reads a speed written in the notation.
+func (n Notation) ParseSpeed(text string) (Speed, error) {
+	v, err := n.parse(&speeds, text)
+	return Speed(v), err
+}
 
-// Units of stress.
-const (
-	Megapascal Stress = 1
-	Gigapascal        = 1000 * Megapascal
-)
+// String returns the speed to six significant digits, in m/s.
+func (v Speed) String() string { return string(v.appendShown(nil)) }
 
-// Megapascals returns the stress as a number of MPa.
-func (s Stress) Megapascals() float64 { return float64(s) }
+func (v Speed) appendShown(b []byte) []byte {
+	return appendShown(b, float64(v), 0, "m/s")
+}
 
-// On returns the force of the stress on the area a.
-func (s Stress) On(a Area) Force { return Force(float64(s) * float64(a)) }
+// AppendText appends text that reads back to the same bits.
+func (v Speed) AppendText(b []byte) ([]byte, error) {
+	return speeds.appendText(b, float64(v))
+}
+
+// MarshalText returns text that reads back to the same bits; what is not
+// finite is refused.
+func (v Speed) MarshalText() ([]byte, error) { return v.AppendText(nil) }
+
+// UnmarshalText reads what [ParseSpeed] reads.
+func (v *Speed) UnmarshalText(text []byte) error {
+	x, err := ParseSpeed(string(text))
+	if err == nil {
+		*v = x
+	}
+	return err
+}

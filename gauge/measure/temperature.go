@@ -8,13 +8,13 @@ type Temperature float64
 func Celsius(c float64) Temperature { return Temperature(c) }
 
 // Fahrenheit returns the temperature of f degrees Fahrenheit.
-func Fahrenheit(f float64) Temperature { return Temperature((f - 32) / 1.8) }
+func Fahrenheit(f float64) Temperature { return Temperature((f - 32) * 5 / 9) }
 
 // Celsius returns the temperature as a number of degrees Celsius.
 func (t Temperature) Celsius() float64 { return float64(t) }
 
 // Fahrenheit returns the temperature as a number of degrees Fahrenheit.
-func (t Temperature) Fahrenheit() float64 { return float64(t)*1.8 + 32 }
+func (t Temperature) Fahrenheit() float64 { return float64(float64(t)*9/5) + 32 }
 
 // Kelvin returns the temperature as a number of kelvins above absolute zero.
 func (t Temperature) Kelvin() float64 { return float64(t) + 273.15 }
@@ -29,32 +29,51 @@ func (t Temperature) Add(d TemperatureDifference) Temperature {
 	return t + Temperature(d)
 }
 
-// A TemperatureDifference is in kelvins; a difference has no 32 in it.
-type TemperatureDifference float64
+var temperatures = kind{
+	name:  "temperature",
+	forms: `20 °C, -5°C or 68 °F`,
+	units: []unit{
+		tens(0, "°C degC C c degc ℃ celsius Celsius degreesC degreesCelsius"),
+		{names: "°F degF F ℉ fahrenheit degreesF degreesFahrenheit", fold: true, shown: true, per: ratio{n: 5, d: 9}, off: ratio{n: 160, d: 9, neg: true}},
+		{names: "K kelvin kelvins", fold: true, shown: true, per: ratio{n: 1, d: 1}, off: ratio{n: 27315, d: 100, neg: true}},
+	},
+}
 
-// Units of temperature difference.
-const (
-	Kelvin           TemperatureDifference = 1
-	FahrenheitDegree                       = Kelvin / 1.8
-)
+// ParseTemperature reads a temperature in text such as
+// 20 °C, -5°C or 68 °F.
+func ParseTemperature(text string) (Temperature, error) { return Notation{}.ParseTemperature(text) }
 
-// Kelvins returns the difference as a number of kelvins.
-func (d TemperatureDifference) Kelvins() float64 { return float64(d) }
+// MustParseTemperature is [ParseTemperature] for text known to be good; it panics on
+// other text.
+func MustParseTemperature(text string) Temperature { return must(ParseTemperature(text)) }
 
-// An Expansion is a coefficient of linear thermal expansion, per kelvin.
-type Expansion float64
+// ParseTemperature reads a temperature written in the notation.
+func (n Notation) ParseTemperature(text string) (Temperature, error) {
+	v, err := n.parse(&temperatures, text)
+	return Temperature(v), err
+}
 
-// Units of linear expansion.
-const (
-	PerKelvin           Expansion = 1
-	PerFahrenheitDegree           = 1.8 * PerKelvin
-	MicroPerKelvin                = 1e-6 * PerKelvin
-)
+// String returns the temperature to six significant digits, in degrees Celsius.
+func (t Temperature) String() string { return string(t.appendShown(nil)) }
 
-// PerKelvins returns the coefficient as a number per kelvin.
-func (a Expansion) PerKelvins() float64 { return float64(a) }
+func (t Temperature) appendShown(b []byte) []byte {
+	return appendShown(b, float64(t), 0, "°C")
+}
 
-// Of returns what a length l grows by when it warms by d.
-func (a Expansion) Of(l Length, d TemperatureDifference) Length {
-	return Length(float64(a) * float64(l) * float64(d))
+// AppendText appends text that reads back to the same bits.
+func (t Temperature) AppendText(b []byte) ([]byte, error) {
+	return temperatures.appendText(b, float64(t))
+}
+
+// MarshalText returns text that reads back to the same bits; what is not
+// finite is refused.
+func (t Temperature) MarshalText() ([]byte, error) { return t.AppendText(nil) }
+
+// UnmarshalText reads what [ParseTemperature] reads.
+func (t *Temperature) UnmarshalText(text []byte) error {
+	x, err := ParseTemperature(string(text))
+	if err == nil {
+		*t = x
+	}
+	return err
 }

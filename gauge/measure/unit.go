@@ -1,0 +1,121 @@
+package measure
+
+import "strings"
+
+// A unit is one way to count a quantity.
+type unit struct {
+	names string // separated by spaces, the one that is printed first
+	fold  bool   // the names are read in any case
+	per   ratio  // base units in one of it
+	off   ratio  // value of zero, for scales with a zero of their own
+	tens  bool   // per is a power of ten
+	shift int    // and this one
+	recip bool   // what is counted is one over the quantity
+	turn  bool   // counted in degrees, then taken times Degree
+	shown bool   // exact text may use it
+}
+
+// tens returns a unit of 10^shift base units; names in one case only.
+func tens(shift int, names string) unit {
+	u := unit{names: names, per: ratio{n: 1, d: 1}, tens: true, shift: shift}
+	if shift < 0 {
+		u.per.d = powersOfTen[-shift]
+	} else {
+		u.per.n = powersOfTen[shift]
+	}
+	return u
+}
+
+// per returns a unit of n/d base units, whose names may be in any case.
+func per(n, d uint64, names string) unit {
+	return unit{names: names, fold: true, per: ratio{n: n, d: d}}
+}
+
+// turn returns a unit of n/d degrees.
+func turn(n, d uint64, names string) unit {
+	u := per(n, d, names)
+	u.turn = true
+	return u
+}
+
+// printed returns the unit as one that exact text may use.
+func (u unit) printed() unit {
+	u.shown = true
+	return u
+}
+
+// has reports whether key is one of the unit's names.
+func (u *unit) has(key string) bool {
+	names := u.names
+	for names != "" {
+		var name string
+		name, names, _ = strings.Cut(names, " ")
+		if name == key || u.fold && strings.EqualFold(name, key) {
+			return true
+		}
+	}
+	return false
+}
+
+// name returns the unit's printed name; ~ stands for a space.
+func (u *unit) name() string {
+	name, _, _ := strings.Cut(u.names, " ")
+	return strings.ReplaceAll(name, "~", " ")
+}
+
+// A kind is all that is known of a quantity's text.
+type kind struct {
+	name     string // "length"
+	forms    string // what is accepted, for refusals
+	units    []unit // the first is the base unit
+	compound bool   // several numbers with descending units, 4ft 8in
+	words    func(p *parser) (v float64, done bool, err error)
+}
+
+// unit returns the unit of the given name, or nil.
+func (k *kind) unit(name string) *unit {
+	var buf [48]byte
+	key := string(unitKey(buf[:0], name))
+	if key == "" {
+		return nil
+	}
+	for i := range k.units {
+		if k.units[i].has(key) {
+			return &k.units[i]
+		}
+	}
+	return nil
+}
+
+// unitKey appends a unit's name in the spelling of the tables: no spaces, / for
+// per, 2 and 3 for the superscripts, u for micro, no full stop at the end.
+func unitKey(b []byte, name string) []byte {
+	if len(name) > 40 {
+		return b
+	}
+	name = strings.TrimSuffix(name, ".")
+	for word := range strings.FieldsSeq(name) {
+		if strings.EqualFold(word, "per") {
+			b = append(b, '/')
+			continue
+		}
+		for _, r := range word {
+			switch r {
+			case '²':
+				r = '2'
+			case '³':
+				r = '3'
+			case '⁻':
+				r = '-'
+			case '¹':
+				r = '1'
+			case 'µ', 'μ':
+				r = 'u'
+			case '^', '(', ')', '·', '*', '⋅':
+				continue
+			}
+			b = append(b, string(r)...)
+		}
+	}
+	return b
+}
