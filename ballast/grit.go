@@ -1,0 +1,124 @@
+package ballast
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
+)
+
+// A Sieve is one size of a grading: the part of the mass, in percent, that
+// passes it lies from Least to Most.
+type Sieve struct {
+	Size        measure.Length
+	Least, Most float64
+}
+
+// A Grading says how stone is sized, sieve by sieve from the coarsest.
+type Grading struct {
+	Name   string
+	Source string
+	Sieves []Sieve
+	Small  measure.Length // nominal size of the smallest stones
+	Large  measure.Length // nominal size of the largest stones
+}
+
+// Gradings returns the full-size ballast gradings known here. The nominal size
+// 31.5 to 50 mm of EN 13450 and 28 to 50 mm of the United Kingdom were seen;
+// the figures sieve by sieve are from memory.
+func Gradings() []Grading {
+	return []Grading{
+		{"EN 13450 category A", "EN 13450, nominal size seen; sieves from memory", []Sieve{
+			{63, 100, 100}, {50, 70, 99}, {40, 30, 65}, {31.5, 1, 25}, {22.4, 0, 3},
+		}, 31.5, 50},
+		{"United Kingdom 28-50", "nominal size seen beside EN 13450; no sieves", nil, 28, 50},
+		{"AREMA No. 4A", "from memory", []Sieve{
+			{2.5 * measure.Inch, 100, 100},
+			{2 * measure.Inch, 90, 100},
+			{1.5 * measure.Inch, 60, 90},
+			{1 * measure.Inch, 10, 35},
+			{0.75 * measure.Inch, 0, 10},
+			{0.375 * measure.Inch, 0, 3},
+		}, 0.75 * measure.Inch, 2 * measure.Inch},
+	}
+}
+
+// MaxRatio is the most that a scale's ratio may be.
+const MaxRatio = 1000
+
+func checkRatio(l *fault.List, ratio float64) { fault.Between(l, "scale ratio", ratio, 1, MaxRatio) }
+
+// AtScale returns the grading at the scale 1:ratio: every size divided by it.
+func (g Grading) AtScale(ratio float64) (Grading, error) {
+	l := fault.In("ballast")
+	checkRatio(l, ratio)
+	if !l.OK() {
+		return Grading{}, l.Err()
+	}
+	g.Sieves = slices.Clone(g.Sieves)
+	for i := range g.Sieves {
+		g.Sieves[i].Size /= measure.Length(ratio)
+	}
+	g.Small /= measure.Length(ratio)
+	g.Large /= measure.Length(ratio)
+	return g, nil
+}
+
+// A GritFit compares a grit on hand with a grading at a scale. A part above 0
+// is over scale, below 0 under scale: 0.25 is a quarter too coarse.
+type GritFit struct {
+	Want                 Grading        // at the scale
+	SmallOver, LargeOver float64        // of the grit's small and large ends, as parts of the wanted sizes
+	FullSmall, FullLarge measure.Length // what the grit on hand would be at full size
+}
+
+// Fit compares a grit of sizes from small to large with the full-size grading g
+// at the scale 1:ratio.
+func (g Grading) Fit(ratio float64, small, large measure.Length) (GritFit, error) {
+	l := fault.In("ballast")
+	checkRatio(l, ratio)
+	a := fault.Positive(l, "smallest grit", small)
+	if b := fault.Positive(l, "largest grit", large); a && b && large < small {
+		l.Add("largest grit", large, fmt.Sprintf("must be at least the smallest, %v", small))
+	}
+	fault.Positive(l, "grading: small", g.Small)
+	fault.Positive(l, "grading: large", g.Large)
+	if !l.OK() {
+		return GritFit{}, l.Err()
+	}
+	want, err := g.AtScale(ratio)
+	if err != nil {
+		return GritFit{}, err
+	}
+	return GritFit{
+		Want: want, SmallOver: float64(small/want.Small) - 1, LargeOver: float64(large/want.Large) - 1,
+		FullSmall: small * measure.Length(ratio), FullLarge: large * measure.Length(ratio),
+	}, nil
+}
+
+// A Grain is the form of the stones.
+type Grain uint8
+
+// The forms.
+const (
+	Sharp Grain = iota // crushed
+	Round              // gravel, as rivers leave it
+)
+
+// String returns "sharp" or "round".
+func (g Grain) String() string {
+	if g == Round {
+		return "round"
+	}
+	return "sharp"
+}
+
+// Effect says what stones of the form do under a line (common practice, no
+// source).
+func (g Grain) Effect() string {
+	if g == Round {
+		return "round stones roll on each other: the track creeps and must be bonded or held by pegs; they drain well and are easily worked out of points"
+	}
+	return "sharp stones bite into each other and under the sleepers and hold the track; a chip can wedge the blades of points, so keep those loose and brushed out"
+}

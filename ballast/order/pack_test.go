@@ -1,0 +1,129 @@
+package order_test
+
+import (
+	"errors"
+	"math/rand/v2"
+	"testing"
+
+	"example.org/fourfoot/ballast/order"
+	"example.org/fourfoot/gauge/measure"
+)
+
+var eur = order.Currency{Text: "EUR", Places: 2}
+
+func cents(n int64) order.Money { return order.Money{Minor: n, Currency: eur} }
+
+func TestBuyOnePack(t *testing.T) {
+	for _, c := range []struct {
+		need, size float64
+		want       int
+	}{
+		{0, 25, 0},
+		{1, 25, 1},
+		{25, 25, 1},
+		{25.001, 25, 2},
+		{250, 25, 10},
+		{0.1 + 0.2, 0.1, 3}, // 0.30000000000000004: arithmetic noise costs no bag
+	} {
+		p, err := order.Buy(c.need, order.Pack{Size: c.size})
+		if err != nil || p.Count != c.want || p.Cost.Known() {
+			t.Errorf("Buy(%v, %v) = %d packs, cost %v, %v, want %d packs at no known cost", c.need, c.size, p.Count, p.Cost, err, c.want)
+		}
+	}
+}
+
+// The plain search over all counts, with nothing in common with Buy.
+func bruteCost(need float64, packs []order.Pack) int64 {
+	best := int64(1 << 60)
+	var try func(i int, left float64, cost int64)
+	try = func(i int, left float64, cost int64) {
+		if left <= 1e-6 {
+			best = min(best, cost)
+			return
+		}
+		if i == len(packs) || cost >= best {
+			return
+		}
+		for n := 0; ; n++ {
+			rest := left - float64(n)*packs[i].Size
+			try(i+1, rest, cost+int64(n)*packs[i].Price.Minor)
+			if rest <= 0 {
+				return
+			}
+		}
+	}
+	try(0, need, 0)
+	return best
+}
+
+func TestBuyIsCheapest(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	for range 300 {
+		packs := make([]order.Pack, 2+r.IntN(3))
+		for i := range packs {
+			packs[i] = order.Pack{Size: float64(1+r.IntN(50)) * 2.5, Price: cents(int64(1 + r.IntN(3000)))}
+		}
+		need := r.Float64() * 400
+		p, err := order.Buy(need, packs...)
+		if want := bruteCost(need, packs); err != nil || p.Cost.Minor != want || p.Spare() < -1e-6 {
+			t.Fatalf("Buy(%v, %v) costs %v with %v to spare, %v, want %d minor units", need, packs, p.Cost, p.Spare(), err, want)
+		}
+	}
+}
+
+func TestBuyOddSizes(t *testing.T) {
+	// Sizes with no common measure: a bag by volume beside a bag by mass.
+	p, err := order.Buy(1234.5, order.Pack{Name: "bag", Size: 25, Price: cents(500)},
+		order.Pack{Name: "bulk", Size: 850 * 0.9977341, Price: cents(9000)})
+	if err != nil || p.Spare() < 0 || p.Cost.Minor != 9000+16*500 {
+		t.Errorf("Buy = %v, %v, want one bulk load and 16 bags at %d", p, err, 9000+16*500)
+	}
+}
+
+func TestBuyRefuses(t *testing.T) {
+	for name, c := range map[string]struct {
+		need  float64
+		packs []order.Pack
+		kind  error
+	}{
+		"no packs":       {1, nil, measure.ErrInput},
+		"negative need":  {-1, []order.Pack{{Size: 1}}, measure.ErrInput},
+		"size zero":      {1, []order.Pack{{}}, measure.ErrInput},
+		"price missing":  {1, []order.Pack{{Size: 1, Price: cents(1)}, {Size: 2}}, measure.ErrInput},
+		"two currencies": {1, []order.Pack{{Size: 1, Price: cents(1)}, {Size: 2, Price: order.Money{Minor: 1, Currency: order.Currency{Text: "SEK", Places: 2}}}}, measure.ErrInput},
+		"negative price": {1, []order.Pack{{Size: 1, Price: cents(-1)}}, measure.ErrInput},
+		"too many packs": {1e9, []order.Pack{{Size: 1}}, measure.ErrLimit},
+		"too many sizes": {1, make([]order.Pack, 33), measure.ErrLimit},
+	} {
+		if _, err := order.Buy(c.need, c.packs...); !errors.Is(err, c.kind) {
+			t.Errorf("%s: Buy gives %v, want kind %v", name, err, c.kind)
+		}
+	}
+}
+
+func TestMoney(t *testing.T) {
+	for _, c := range []struct {
+		m    order.Money
+		want string
+	}{
+		{cents(1250), "12.50 EUR"},
+		{cents(5), "0.05 EUR"},
+		{cents(-5), "-0.05 EUR"},
+		{cents(0), "0.00 EUR"},
+		{order.Money{Minor: 1250, Currency: order.Currency{Text: "yen"}}, "1250 yen"},
+		{order.Money{}, ""},
+	} {
+		if got := c.m.String(); got != c.want {
+			t.Errorf("%#v prints %q, want %q", c.m, got, c.want)
+		}
+	}
+	if _, err := cents(1).Plus(order.Money{Minor: 1, Currency: order.Currency{Text: "EUR"}}); !errors.Is(err, measure.ErrInput) {
+		t.Errorf("EUR of two places and of none were added: %v", err)
+	}
+	if _, err := cents(1 << 62).Plus(cents(1 << 62)); !errors.Is(err, measure.ErrLimit) {
+		t.Errorf("an overflow was not seen: %v", err)
+	}
+	if _, err := cents(1 << 62).Times(3); !errors.Is(err, measure.ErrLimit) {
+		t.Errorf("an overflow was not seen: %v", err)
+	}
+}
