@@ -1,0 +1,205 @@
+package nem_test
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/gauge/nem"
+)
+
+var nan = measure.Length(math.NaN())
+
+func TestEasementTable(t *testing.T) {
+	file, err := os.Open("testdata/nem113.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	r := csv.NewReader(file)
+	r.Comment = '#'
+	rows, err := r.ReadAll()
+	if err != nil || len(rows) != 7 {
+		t.Fatalf("%d rows, %v", len(rows), err)
+	}
+	for _, row := range rows {
+		radius, _ := strconv.ParseFloat(row[0], 64)
+		want, _ := strconv.ParseFloat(row[1], 64)
+		got, err := nem.Easement{Gauge: 45, Radius: measure.Length(radius)}.Find()
+		if err != nil || float64(got.Length) != want {
+			t.Errorf("G 45, R %v: %v, %v; printed %v", radius, got.Length, err, want)
+		}
+		if got.Shift != 25 || got.Needed != (radius <= 2700) || got.ByVehicle {
+			t.Errorf("G 45, R %v: %+v; want shift 25, needed up to 60 G", radius, got)
+		}
+	}
+}
+
+func TestEasementShifts(t *testing.T) {
+	// NEM 113, ed. 2016: f 18 at 32, 25 at 45, 36 at 64.
+	for g, f := range map[measure.Length]measure.Length{32: 18, 45: 25, 64: 36} {
+		got, err := nem.Easement{Gauge: g, Radius: 40 * g}.Find()
+		if err != nil || got.Shift != f || math.Abs(float64(got.Exact*got.Exact/(24*40*g)-f)) > 1e-9 {
+			t.Errorf("gauge %v: %+v, %v; want shift %v", g, got, err, f)
+		}
+	}
+	if _, err := (nem.Easement{Gauge: 89, Radius: 5000}).Find(); !errors.Is(err, measure.ErrNoAnswer) {
+		t.Errorf("gauge 89 without a shift: %v; want ErrNoAnswer", err)
+	}
+	if got, err := (nem.Easement{Gauge: 89, Radius: 5000, Shift: 50}).Find(); err != nil || got.Length != 2450 {
+		t.Errorf("gauge 89, shift 50: %+v, %v; want √(24·5000·50) = 2449.5, rounded 2450", got, err)
+	}
+}
+
+func TestEasementLongest(t *testing.T) {
+	got, err := nem.Easement{Gauge: 45, Radius: 2000, Longest: 1201}.Find()
+	if err != nil || got.Length != 1205 || !got.ByVehicle || got.Long {
+		t.Errorf("longest 1201 on R 2000: %+v, %v; want 1205 by the vehicle", got, err)
+	}
+	got, err = nem.Easement{Gauge: 45, Radius: 2000, Longest: 1095}.Find()
+	if err != nil || got.Length != 1095 || got.ByVehicle {
+		t.Errorf("longest 1095 on R 2000: %+v, %v; want 1095 by the shift", got, err)
+	}
+	if got, err := (nem.Easement{Gauge: 45, Radius: 900}).Find(); err != nil || !got.Long {
+		t.Errorf("R 900: %+v, %v; want a warning that 735 is not below 0.8 R", got, err)
+	}
+}
+
+// Where there is no answer, the radius that the error offers has one.
+func TestEasementNoAnswer(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for range 3000 {
+		e := nem.Easement{Gauge: 45, Radius: measure.Length(1 + 900*r.Float64()), Shift: measure.Length(1 + 40*r.Float64())}
+		if r.IntN(2) == 0 {
+			e.Longest = measure.Length(1000 * r.Float64())
+		}
+		_, err := e.Find()
+		if err == nil {
+			continue
+		}
+		if !errors.Is(err, measure.ErrNoAnswer) {
+			t.Fatalf("%+v: %v", e, err)
+		}
+		_, text, ok := strings.Cut(err.Error(), "take a radius of ")
+		if !ok {
+			t.Fatalf("%+v: %v offers no radius", e, err)
+		}
+		e.Radius = max(24*e.Shift, e.Longest) + 10
+		if _, err := e.Find(); err != nil {
+			t.Fatalf("offered radius %s: %v", text, err)
+		}
+	}
+}
+
+func TestFreeShift(t *testing.T) {
+	// NEM 113, ed. 2016: the divisors 24, 23, 22 and where they change.
+	for _, tc := range []struct{ length, by measure.Length }{
+		{100, 24}, {599, 24}, {600, 23}, {700, 23}, {800, 23}, {801, 22}, {999, 22},
+	} {
+		got, err := nem.FreeShift(1000, tc.length)
+		if err != nil || math.Abs(float64(got-tc.length*tc.length/(1000*tc.by))) > 1e-12 {
+			t.Errorf("FreeShift(1000, %v) = %v, %v; want L²/%vR", tc.length, got, err, float64(tc.by))
+		}
+	}
+	for _, tc := range [][2]measure.Length{{1000, 1000}, {1000, 2000}, {0, 5}, {-1, 5}, {1000, 0}, {nan, nan}} {
+		if got, err := nem.FreeShift(tc[0], tc[1]); !errors.Is(err, measure.ErrInput) {
+			t.Errorf("FreeShift(%v, %v) = %v, %v; want ErrInput", tc[0], tc[1], got, err)
+		}
+	}
+}
+
+func TestMinimumRadius(t *testing.T) {
+	// NEM 111, ed. 2016, multiples of the gauge for A, B, C (secondary).
+	want := map[nem.Use][3]measure.Length{
+		nem.AbsoluteLeast:    {22, 25, 30},
+		nem.StationSideTrack: {25, 30, 35},
+		nem.SecondaryMain:    {30, 35, 40},
+		nem.Main:             {35, 40, 45},
+	}
+	for use, row := range want {
+		for i, g := range []nem.Group{nem.A, nem.B, nem.C} {
+			got, err := nem.MinimumRadius(45, use, g)
+			if err != nil || got != 45*row[i] {
+				t.Errorf("MinimumRadius(45, %v, %v) = %v, %v; want %v G", use, g, got, err, float64(row[i]))
+			}
+		}
+	}
+	for _, tc := range []struct {
+		g     measure.Length
+		use   nem.Use
+		group nem.Group
+	}{{0, 0, 0}, {nan, 5, 4}, {-45, 99, 99}} {
+		_, err := nem.MinimumRadius(tc.g, tc.use, tc.group)
+		if !errors.Is(err, measure.ErrInput) || strings.Count(err.Error(), "\n") != 2 {
+			t.Errorf("MinimumRadius(%v): %v; want three faults", tc, err)
+		}
+	}
+}
+
+func TestBufferRadius(t *testing.T) {
+	// NEM 111, ed. 2016, buffers touching when propelled, R/G.
+	for _, tc := range []struct {
+		over, wheelbase float64
+		gauges          measure.Length
+	}{{9.8, 5, 50}, {9, 4.5, 50}, {9.8, 5.1, 57}, {9.9, 5, 57}, {14.6, 8, 57}, {14.7, 8, 71}, {17.5, 10, 71}} {
+		got, err := nem.WagonBufferRadius(45, measure.Length(tc.over)*measure.Metre, measure.Length(tc.wheelbase)*measure.Metre)
+		if err != nil || got != 45*tc.gauges {
+			t.Errorf("WagonBufferRadius(45, %v m, %v m) = %v, %v; want %v G", tc.over, tc.wheelbase, got, err, float64(tc.gauges))
+		}
+	}
+	if _, err := nem.WagonBufferRadius(45, 18000, 10000); !errors.Is(err, measure.ErrNoAnswer) {
+		t.Errorf("18 m over buffers: %v; want ErrNoAnswer", err)
+	}
+	if _, err := nem.WagonBufferRadius(45, 8000, 9000); !errors.Is(err, measure.ErrInput) {
+		t.Errorf("wheelbase above the length: %v; want ErrInput", err)
+	}
+	for g, want := range map[nem.Group]measure.Length{nem.A: 57, nem.B: 60, nem.C: 84} {
+		if got, err := nem.BufferRadius(32, g); err != nil || got != 32*want {
+			t.Errorf("BufferRadius(32, %v) = %v, %v; want %v G", g, got, err, float64(want))
+		}
+	}
+	if _, err := nem.BufferRadius(nan, 7); err == nil || strings.Count(err.Error(), "\n") != 1 {
+		t.Errorf("BufferRadius(NaN, 7): %v; want two faults", err)
+	}
+}
+
+func TestAttackRadius(t *testing.T) {
+	r, err := nem.AttackRadius(300)
+	if err != nil || math.Abs(math.Asin(300/2/float64(r))*180/math.Pi-12) > 1e-12 {
+		t.Errorf("AttackRadius(300) = %v, %v; its angle must be 12°", r, err)
+	}
+	if _, err := nem.AttackRadius(0); !errors.Is(err, measure.ErrInput) {
+		t.Errorf("AttackRadius(0): %v", err)
+	}
+}
+
+func TestCantLimit(t *testing.T) {
+	// NEM 114, ed. 2007: 2 mm at 32, 3 at 45, 4 at 64, whole millimetres of G/15.
+	for g, want := range map[measure.Length]float64{32: 2, 45: 3, 64: 4} {
+		got, err := nem.CantLimit(g)
+		if err != nil || math.Floor(float64(got)) != want || math.Abs(float64(15*got-g)) > 1e-12 {
+			t.Errorf("CantLimit(%v) = %v, %v; printed %v", g, got, err, want)
+		}
+	}
+	if _, err := nem.CantLimit(nan); !errors.Is(err, measure.ErrInput) {
+		t.Errorf("CantLimit(NaN): %v", err)
+	}
+}
+
+func ExampleEasement_Find() {
+	e, err := nem.Easement{Gauge: 45, Radius: 2 * measure.Metre, Longest: 850}.Find()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.0f mm (exactly %.1f), shift %.0f mm\n", e.Length.Millimetres(), e.Exact.Millimetres(), e.Shift.Millimetres())
+	// Output:
+	// 1095 mm (exactly 1095.4), shift 25 mm
+}
