@@ -26,13 +26,6 @@ type Station struct {
 	Curvature measure.Curvature // left positive
 }
 
-// A Foot is a point's nearest station on a line.
-type Foot struct {
-	Chainage measure.Length
-	Offset   measure.Length // of the point from the line, left positive
-	End      bool           // the foot is an end of an open line, the point lies beyond it
-}
-
 // An Alignment is a line in plan: a start pose and elements, checked once and
 // immutable. It is safe for concurrent use.
 type Alignment struct {
@@ -41,6 +34,7 @@ type Alignment struct {
 	pieces   []piece
 	start    []float64 // chainage of each element's start, and the length last
 	lookup   lookup    // pieces by chainage
+	tree     tree      // boxes of the pieces
 	length   float64
 	first    Pose
 	final    Pose
@@ -113,6 +107,7 @@ func build(start Pose, elements []Element, bias placing) *Alignment {
 	a.placings = append(a.placings, at)
 	a.final = Pose{r2.Vec{X: at.x.value(), Y: at.y.value()}, measure.Angle(at.heading.value())}
 	a.lookup = newLookup(a.pieces, a.length)
+	a.tree = newTree(a.pieces)
 	return a
 }
 
@@ -302,47 +297,4 @@ func (a *Alignment) RailLength(rail Rail, from, to, railCentres measure.Length) 
 		return 0, err
 	}
 	return a.Span(from, to) - measure.Length(float64(rail)*float64(railCentres)/2*float64(a.Turn(from, to))), nil
-}
-
-// Nearest returns the nearest station of p.
-func (a *Alignment) Nearest(p r2.Vec) Foot {
-	const step = 20
-	l := a.length
-	n := int(l/step) + 2
-	best, bs := math.Inf(1), 0.0
-	for i := 0; i <= n; i++ {
-		s := l * float64(i) / float64(n)
-		if d := r2.Norm2(r2.Sub(p, a.Point(measure.Length(s)))); d < best {
-			best, bs = d, s
-		}
-	}
-	lo, hi := bs-l/float64(n), bs+l/float64(n)
-	if !a.closed {
-		lo, hi = max(lo, 0), min(hi, l)
-	}
-	g := func(s float64) float64 {
-		st := a.At(measure.Length(s))
-		return r2.Dot(r2.Sub(p, st.Point), st.Tangent)
-	}
-	for i := 0; i < 60; i++ {
-		if m := (lo + hi) / 2; g(m) > 0 {
-			lo = m
-		} else {
-			hi = m
-		}
-	}
-	s := (lo + hi) / 2
-	st := a.At(measure.Length(s))
-	d := r2.Sub(p, st.Point)
-	off := st.Tangent.X*d.Y - st.Tangent.Y*d.X
-	along := r2.Dot(d, st.Tangent)
-	f := Foot{Chainage: measure.Length(s), Offset: measure.Length(off)}
-	if !a.closed && math.Abs(along) > 1e-6 {
-		f.End = true
-		f.Offset = measure.Length(math.Copysign(r2.Norm(d), off))
-	}
-	if a.closed {
-		f.Chainage = measure.Length(math.Mod(s+l, l))
-	}
-	return f
 }

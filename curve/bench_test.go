@@ -105,3 +105,22 @@ func BenchmarkNew(b *testing.B) {
 		_ = must(curve.New(curve.Pose{}, e...))
 	}
 }
+
+func BenchmarkNearest(b *testing.B) {
+	a := mixedLine()
+	r := rand.New(rand.NewPCG(3, 4))
+	s := chainages(a, "random")
+	near, wide := make([]r2.Vec, len(s)), make([]r2.Vec, len(s))
+	for i := range s {
+		near[i] = a.Offset(s[i], measure.Length(400*(r.Float64()-0.5)))
+		wide[i] = a.Offset(s[i], measure.Length(8000*(r.Float64()-0.5)))
+	}
+	for name, points := range map[string][]r2.Vec{"near": near, "wide": wide} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for i := 0; b.Loop(); i++ {
+				sinkFoot = a.Nearest(points[i&4095])
+			}
+		})
+	}
+}

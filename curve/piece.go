@@ -36,6 +36,7 @@ type piece struct {
 	lo, hi   float64 // range, from the element's start
 	k1, k2   float64 // curvature ≈ k + k1·t + k2·t², for iterations
 	dx, dy   float64 // arc: closure shift a millimetre
+	bent     float64 // poly: curvature added to close a circuit
 	spread   float64 // how far the curvature may be from k anywhere on the piece
 	q        poly
 }

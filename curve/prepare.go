@@ -132,7 +132,7 @@ func (b *builder) cut(lo, hi float64) {
 	k := b.e.curvature(m) + b.at.bent
 	ka, kb := b.e.curvature(lo)+b.at.bent, b.e.curvature(hi)+b.at.bent
 	p := piece{
-		form: formPoly, elem: b.elem, at: b.at.at, c: cos, s: sin, mid: m, inv: 1 / h, half: h, lo: lo, hi: hi,
+		form: formPoly, elem: b.elem, at: b.at.at, bent: b.at.bent, c: cos, s: sin, mid: m, inv: 1 / h, half: h, lo: lo, hi: hi,
 		k: k, k1: (kb - ka) / 2, k2: (ka+kb)/2 - k, spread: max(math.Abs(ka-k), math.Abs(kb-k)),
 	}
 	for i := range degree {

@@ -1,0 +1,164 @@
+package curve_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
+)
+
+// trials are the points asked of a line: around it, on its ends, at centres
+// of its curves, far off.
+func trials(r *rand.Rand, a *curve.Alignment) []r2.Vec {
+	var out []r2.Vec
+	l := a.Length()
+	for range 6 {
+		s := measure.Length(r.Float64()) * l
+		out = append(out, a.Offset(s, measure.Length(300*r.NormFloat64())))
+	}
+	for range 2 {
+		st := a.At(measure.Length(r.Float64()) * l)
+		if st.Curvature != 0 {
+			c := a.Offset(st.Chainage, measure.Length(1/st.Curvature))
+			out = append(out, c, r2.Add(c, r2.Vec{X: r.NormFloat64() * 1e-3, Y: r.NormFloat64() * 1e-3}))
+		}
+	}
+	end := a.End().Point
+	out = append(
+		out, a.Start().Point, end,
+		r2.Add(end, r2.Vec{X: 100 * r.NormFloat64(), Y: 100 * r.NormFloat64()}),
+		r2.Add(end, r2.Vec{X: 5000 * r.NormFloat64(), Y: 5000 * r.NormFloat64()}),
+	)
+	return out
+}
+
+func TestNearest(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 12))
+	lines, asked, worst := 500, 0, 0.0
+	for line := range lines {
+		start := curve.Pose{Point: r2.Vec{X: 100 * r.NormFloat64(), Y: 100 * r.NormFloat64()}, Heading: measure.Angle(7 * r.NormFloat64())}
+		plan := randomLine(r, 1+r.IntN(6))
+		a, w := build(start, plan), walked(start, plan, 25)
+		if d := r2.Norm(r2.Sub(a.End().Point, w.marks[len(w.marks)-1].at)); d > 1e-9 {
+			t.Fatalf("line %d ends %v mm off the walked one", line, d)
+		}
+		for _, p := range trials(r, a) {
+			asked++
+			got := a.Nearest(p)
+			d, s := w.distance(p)
+			off := math.Abs(math.Abs(float64(got.Offset)) - d)
+			worst = max(worst, off/(1+1e-7*d))
+			if off > 1e-8+1e-15*d {
+				t.Errorf("line %d: Nearest(%v) = %v at %v, walked %v at %v of %v\n%+v", line, p, got.Offset, got.Chainage, d, s, w.length, plan)
+			}
+			if back := r2.Norm(r2.Sub(a.Point(got.Chainage), p)); math.Abs(back-d) > 1e-8+1e-15*d {
+				t.Errorf("line %d: Nearest(%v) names chainage %v, which is %v away, not %v", line, p, got.Chainage, back, d)
+			}
+			if !got.End && math.Abs(float64(got.Offset)) > 1e-6 {
+				q := a.Offset(got.Chainage, got.Offset)
+				kink := false
+				for i, b := range a.Boundaries() {
+					kink = kink || i < len(plan) && plan[i].kink != 0 && math.Abs(float64(b-got.Chainage)) < 1e-9
+				}
+				// Near the centre of a curve the distance hardly tells one
+				// foot from the next.
+				sharp := true
+				for _, s := range []measure.Length{got.Chainage - 1e-6, got.Chainage, got.Chainage + 1e-6} {
+					sharp = sharp && math.Abs(1-float64(a.At(s).Curvature)*float64(got.Offset)) > 1e-3
+				}
+				if d := r2.Norm(r2.Sub(p, q)); d > 1e-8 && sharp && !kink {
+					t.Errorf("line %d: Nearest(%v) = %+v, but the point there is %v off", line, p, got, d)
+				}
+			}
+		}
+	}
+	t.Logf("%d lines, %d points: distances within %.2g mm", lines, asked, worst)
+}
+
+// A foot followed from a guess nearby is the foot of the chainage the point
+// was set off from, and goes on straight past the ends.
+func TestNearestFrom(t *testing.T) {
+	r := rand.New(rand.NewPCG(13, 14))
+	for line := range 200 {
+		plan := randomLine(r, 1+r.IntN(6))
+		for i := range plan {
+			plan[i].kink = 0
+		}
+		a := build(curve.Pose{Heading: 1}, plan)
+		for range 20 {
+			s := measure.Length(r.Float64()*1.2-0.1) * a.Length()
+			st := a.At(s)
+			off := measure.Length(80 * r.NormFloat64())
+			if math.Abs(float64(st.Curvature)*float64(off)) > 0.7 {
+				continue
+			}
+			got := a.NearestFrom(a.Offset(s, off), s+measure.Length(3*r.NormFloat64()))
+			if math.Abs(float64(got.Chainage-s)) > 1e-7 || math.Abs(float64(got.Offset-off)) > 1e-8 {
+				t.Errorf("line %d: NearestFrom = %+v, want %v, %v", line, got, s, off)
+			}
+			if want := s < 0 || s > a.Length(); got.End != want {
+				t.Errorf("line %d: NearestFrom at %v of %v: End = %v", line, s, a.Length(), got.End)
+			}
+		}
+	}
+}
+
+// Every foot that a walk along the line finds, and no other.
+func TestFeet(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 16))
+	total := 0
+	for line := range 200 {
+		plan := randomLine(r, 2+r.IntN(5))
+		start := curve.Pose{Heading: measure.Angle(r.NormFloat64())}
+		a, w := build(start, plan), walked(start, plan, 1)
+		for _, p := range trials(r, a)[:6] {
+			within := 100 + 400*r.Float64()
+			var want []float64
+			d := func(i int) float64 { return r2.Norm(r2.Sub(w.marks[i].at, p)) }
+			for i := range w.marks {
+				j := i - 1
+				for j >= 0 && w.marks[j].s == w.marks[i].s {
+					j--
+				}
+				k := i + 1
+				for k < len(w.marks) && w.marks[k].s == w.marks[i].s {
+					k++
+				}
+				if (j < 0 || d(j) > d(i)) && (k == len(w.marks) || d(k) >= d(i)) && d(i) < within && (i == 0 || w.marks[i-1].s != w.marks[i].s) {
+					want = append(want, w.marks[i].s)
+				}
+			}
+			var got []curve.Foot
+			for f := range a.Feet(p, measure.Length(within)) {
+				got = append(got, f)
+			}
+			total += len(got)
+			if len(got) != len(want) {
+				// A foot may lie just within on one side only.
+				edge := false
+				for _, f := range got {
+					edge = edge || math.Abs(math.Abs(float64(f.Offset))-within) < 1
+				}
+				for _, s := range want {
+					edge = edge || math.Abs(r2.Norm(r2.Sub(p, a.Point(measure.Length(s))))-within) < 1
+				}
+				if !edge {
+					t.Errorf("line %d: Feet(%v, %v) = %v, walked %v", line, p, within, got, want)
+				}
+				continue
+			}
+			for i, f := range got {
+				if math.Abs(float64(f.Chainage)-want[i]) > 2 {
+					t.Errorf("line %d: foot %d of %v at %v, walked %v", line, i, p, f.Chainage, want[i])
+				}
+			}
+		}
+	}
+	if total < 800 {
+		t.Errorf("only %d feet", total)
+	}
+}
