@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"example.org/fourfoot/curve"
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/fault"
 )
@@ -53,6 +54,9 @@ type Bed struct {
 	Ranges []Range
 	Gaps   []Stretch // left without ballast of this bed: points, bridges, crossings, tunnels
 	Loose  []Stretch // stay loose within bonded ranges: points, lift-outs, expansion gaps
+
+	Cant        profile.Cant   // of the track; the zero Cant: none
+	RailCentres measure.Length // distance of the rail-head centres, needed where there is cant
 }
 
 // checkStretch records what is wrong with a stretch and reports whether it can
@@ -170,6 +174,12 @@ func (b Bed) check(l *fault.List, line *curve.Alignment) {
 	for i, g := range b.Loose {
 		checkStretch(l, named("loose stretch", i, g.Name), line, g.From, g.To)
 	}
+	if b.canted() {
+		fault.Positive(l, "rail-head centres", b.RailCentres)
+		if lap, ok := b.Cant.Circuit(); ok && (!line.Closed() || math.Abs(float64(lap-line.Length())) > 1e-6*float64(line.Length())) {
+			l.Add("cant", nil, fmt.Sprintf("repeats after %v, the line after %v", lap, line.Length()))
+		}
+	}
 	sortIntervals(all)
 	for i := 1; i < len(all); i++ {
 		if p, q := all[i-1], all[i]; q.from < p.to-1e-6 {
@@ -178,6 +188,9 @@ func (b Bed) check(l *fault.List, line *curve.Alignment) {
 		}
 	}
 }
+
+// canted reports whether a cant was given.
+func (b Bed) canted() bool { return b.Cant.Datum() != 0 }
 
 func (r Range) checkSolids(l *fault.List, at string) {
 	if r.Sleepers < 0 {

@@ -6,6 +6,7 @@ import (
 	"example.org/fourfoot/ballast"
 	"example.org/fourfoot/ballast/order"
 	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -52,10 +53,10 @@ func ExampleMix_Bond() {
 	// grit 84.0 kg, cement 13.44 kg, water 6.72 kg
 }
 
-// What grit stands for full-size ballast of 31.5 to 50 mm at 1:19.05, and how
+// What grit stands for full-size ballast of 31.5 to 50 mm at 16 mm to the foot, and how
 // far a 2 to 4 mm grit is off.
 func ExampleGrading_Fit() {
-	f, err := ballast.Gradings()[0].Fit(19.05, 2*measure.Millimetre, 4*measure.Millimetre)
+	f, err := ballast.Gradings()[0].Fit(gauge.MustParseScale("16 mm/ft"), 2*measure.Millimetre, 4*measure.Millimetre)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"example.org/fourfoot/gauge"
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/fault"
 )
@@ -18,10 +19,11 @@ type Sieve struct {
 // A Grading says how stone is sized, sieve by sieve from the coarsest.
 type Grading struct {
 	Name   string
-	Source string
-	Sieves []Sieve
 	Small  measure.Length // nominal size of the smallest stones
 	Large  measure.Length // nominal size of the largest stones
+	Source gauge.Source   // of the nominal sizes
+	Sieves []Sieve
+	Basis  gauge.Basis // of the sieves
 }
 
 // Gradings returns the full-size ballast gradings known here. The nominal size
@@ -29,40 +31,38 @@ type Grading struct {
 // the figures sieve by sieve are from memory.
 func Gradings() []Grading {
 	return []Grading{
-		{"EN 13450 category A", "EN 13450, nominal size seen; sieves from memory", []Sieve{
-			{63, 100, 100}, {50, 70, 99}, {40, 30, 65}, {31.5, 1, 25}, {22.4, 0, 3},
-		}, 31.5, 50},
-		{"United Kingdom 28-50", "nominal size seen beside EN 13450; no sieves", nil, 28, 50},
-		{"AREMA No. 4A", "from memory", []Sieve{
-			{2.5 * measure.Inch, 100, 100},
-			{2 * measure.Inch, 90, 100},
-			{1.5 * measure.Inch, 60, 90},
-			{1 * measure.Inch, 10, 35},
-			{0.75 * measure.Inch, 0, 10},
-			{0.375 * measure.Inch, 0, 3},
-		}, 0.75 * measure.Inch, 2 * measure.Inch},
+		{
+			Name: "EN 13450 category A", Small: 31.5, Large: 50,
+			Source: gauge.Source{Title: "EN 13450", Basis: gauge.Seen}, Basis: gauge.FromMemory,
+			Sieves: []Sieve{{63, 100, 100}, {50, 70, 99}, {40, 30, 65}, {31.5, 1, 25}, {22.4, 0, 3}},
+		},
+		{
+			Name: "United Kingdom 28-50", Small: 28, Large: 50,
+			Source: gauge.Source{Title: "British practice, beside EN 13450", Basis: gauge.Seen}, Basis: gauge.FromMemory,
+		},
+		{
+			Name: "AREMA No. 4A", Small: 0.75 * measure.Inch, Large: 2 * measure.Inch,
+			Source: gauge.Source{Title: "AREMA Manual, ballast gradations", Basis: gauge.FromMemory}, Basis: gauge.FromMemory,
+			Sieves: []Sieve{
+				{2.5 * measure.Inch, 100, 100},
+				{2 * measure.Inch, 90, 100},
+				{1.5 * measure.Inch, 60, 90},
+				{1 * measure.Inch, 10, 35},
+				{0.75 * measure.Inch, 0, 10},
+				{0.375 * measure.Inch, 0, 3},
+			},
+		},
 	}
 }
 
-// MaxRatio is the most that a scale's ratio may be.
-const MaxRatio = 1000
-
-func checkRatio(l *fault.List, ratio float64) { fault.Between(l, "scale ratio", ratio, 1, MaxRatio) }
-
-// AtScale returns the grading at the scale 1:ratio: every size divided by it.
-func (g Grading) AtScale(ratio float64) (Grading, error) {
-	l := fault.In("ballast")
-	checkRatio(l, ratio)
-	if !l.OK() {
-		return Grading{}, l.Err()
-	}
+// AtScale returns the grading at the scale.
+func (g Grading) AtScale(s gauge.Scale) Grading {
 	g.Sieves = slices.Clone(g.Sieves)
 	for i := range g.Sieves {
-		g.Sieves[i].Size /= measure.Length(ratio)
+		g.Sieves[i].Size = s.ModelLength(g.Sieves[i].Size)
 	}
-	g.Small /= measure.Length(ratio)
-	g.Large /= measure.Length(ratio)
-	return g, nil
+	g.Small, g.Large = s.ModelLength(g.Small), s.ModelLength(g.Large)
+	return g
 }
 
 // A GritFit compares a grit on hand with a grading at a scale. A part above 0
@@ -74,10 +74,9 @@ type GritFit struct {
 }
 
 // Fit compares a grit of sizes from small to large with the full-size grading g
-// at the scale 1:ratio.
-func (g Grading) Fit(ratio float64, small, large measure.Length) (GritFit, error) {
+// at the scale.
+func (g Grading) Fit(s gauge.Scale, small, large measure.Length) (GritFit, error) {
 	l := fault.In("ballast")
-	checkRatio(l, ratio)
 	a := fault.Positive(l, "smallest grit", small)
 	if b := fault.Positive(l, "largest grit", large); a && b && large < small {
 		l.Add("largest grit", large, fmt.Sprintf("must be at least the smallest, %v", small))
@@ -87,13 +86,10 @@ func (g Grading) Fit(ratio float64, small, large measure.Length) (GritFit, error
 	if !l.OK() {
 		return GritFit{}, l.Err()
 	}
-	want, err := g.AtScale(ratio)
-	if err != nil {
-		return GritFit{}, err
-	}
+	want := g.AtScale(s)
 	return GritFit{
 		Want: want, SmallOver: float64(small/want.Small) - 1, LargeOver: float64(large/want.Large) - 1,
-		FullSmall: small * measure.Length(ratio), FullLarge: large * measure.Length(ratio),
+		FullSmall: s.FullLength(small), FullLarge: s.FullLength(large),
 	}, nil
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.org/fourfoot/curve"
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -41,6 +42,10 @@ type worker struct {
 	why        string // what made a section impossible
 	whyAt      float64
 	span       float64
+	canted     bool
+	cant       profile.Cant
+	centres    measure.Length
+	flat       measures // of the constant section without cant
 }
 
 func (w *worker) load(r Range, length float64) {
@@ -53,6 +58,7 @@ func (w *worker) load(r Range, length float64) {
 	}
 	w.perLength = float64(r.Sleepers) / length
 	w.a.mix(&w.a, 0, &w.here)
+	w.flat = w.fig.measure(&w.a, level)
 }
 
 // curvature returns the line's curvature at chainage s of the current element.
@@ -65,23 +71,43 @@ func (w *worker) curvature(s float64) float64 {
 	return k0 + (k1-k0)*w.el.Shape().Ramp(min(max(u, 0), 1))
 }
 
+// tilt returns how the cant at chainage s turns the section.
+func (w *worker) tilt(s float64) tilt {
+	if !w.canted {
+		return level
+	}
+	return tiltOf(max(-w.centres, min(w.centres, w.cant.At(measure.Length(s)))), w.centres, w.cant.Datum())
+}
+
 // at evaluates everything at chainage s, at the part u of the range, for the
 // curvature k.
 func (w *worker) at(s, u, k float64) values {
-	g := &w.a
+	g, by, plain := &w.a, w.tilt(s), &w.flat
 	if w.taper {
 		g = &w.here
 		w.a.mix(&w.b, u, g)
+		if by != level {
+			v := w.fig.measure(g, level)
+			plain = &v
+		}
 	}
-	m := w.fig.measure(g, 0, 1)
+	m := w.flat
+	if w.taper || by != level {
+		m = w.fig.measure(g, by)
+	}
+	if w.taper && by == level {
+		plain = &m
+	}
 	if w.why == "" {
-		if w.why = m.fault(g); w.why == "" && (k*m.left >= 1 || k*m.right >= 1) {
+		if math.Abs(by.tan) > 0.6 {
+			w.why = fmt.Sprintf("the cant of %v is more than half the rail-head centres, %v", w.cant.At(measure.Length(s)), w.centres)
+		} else if w.why = m.fault(g); w.why == "" && (k*m.left >= 1 || k*m.right >= 1) {
 			w.why = fmt.Sprintf("the toe reaches the centre of the curve of radius %v: the bed is too wide for it", measure.Length(math.Abs(1/k)))
 		}
 		w.whyAt = s
 	}
 	v := values{
-		solid: m.area - k*m.moment, straight: m.area, flat: m.area - k*m.moment,
+		solid: m.area - k*m.moment, straight: m.area, flat: plain.area - k*plain.moment,
 		surface: m.surface - k*m.surfaceMoment,
 	}
 	sl := &w.r.Section.Sleeper
@@ -125,7 +151,10 @@ func (w *worker) integrate(p piece) values {
 		}
 		w.why = "" // of a radius of 1 mm
 	}
-	constant := !w.taper
+	// Between its boundaries cant goes one way only: the same at both ends and
+	// between is the same all along.
+	t0 := w.tilt(p.from)
+	constant := !w.taper && t0 == w.tilt((p.from+p.to)/2) && t0 == w.tilt(p.to)
 	k0, k1 := w.curvature(p.from), w.curvature(p.to)
 	first := w.at(p.from, p.u0, k0)
 	if w.why != "" {

@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/fault"
 )
@@ -26,18 +27,18 @@ type Outline struct {
 
 // Outline returns the section with the given cant between rail-head centres
 // railCentres apart. Positive cant raises the right rail, as in a bend to the
-// left. The sleepers turn about the rail that stays level, under which the
-// depth of ballast stays what it was; the ground stays level, and each track of
-// several has the same cant.
-func (s Section) Outline(cant, railCentres measure.Length) (Outline, error) {
+// left. The sleepers turn about the rail that keeps the level, or their middle,
+// as datum says, and the depth of ballast there stays what it was; the ground
+// stays level, and each track of several has the same cant.
+func (s Section) Outline(cant, railCentres measure.Length, datum profile.Datum) (Outline, error) {
 	l := fault.In("ballast")
 	s.check(l, "")
-	checkCant(l, cant, railCentres)
+	checkCant(l, cant, railCentres, datum)
 	if err := l.Err(); err != nil {
 		return Outline{}, err
 	}
 	g, tool := s.shape(), figure{keep: true}
-	m := tool.measure(&g, float64(cant), float64(railCentres))
+	m := tool.measure(&g, tiltOf(cant, railCentres, datum))
 	if why := m.fault(&g); why != "" {
 		l.Add("section", nil, why)
 		return Outline{}, l.Err()
@@ -52,10 +53,35 @@ func (s Section) Outline(cant, railCentres measure.Length) (Outline, error) {
 	return o, nil
 }
 
-func checkCant(l *fault.List, cant, railCentres measure.Length) {
+func checkCant(l *fault.List, cant, railCentres measure.Length, datum profile.Datum) {
+	if datum < profile.InnerRail || datum > profile.OuterRail {
+		l.Add("datum", datum, "must say which rail keeps the level")
+	}
 	if fault.Finite(l, "cant", cant) && fault.Positive(l, "rail-head centres", railCentres) && math.Abs(float64(cant)) > float64(railCentres)/2 {
 		l.Add("cant", cant, fmt.Sprintf("must be at most half the rail-head centres, %v", railCentres/2))
 	}
+}
+
+// A tilt is how cant turns a section: by its tangent dz/dy and cosine, and the
+// lift of the track's middle.
+type tilt struct{ tan, cos, lift float64 }
+
+var level = tilt{0, 1, 0}
+
+func tiltOf(cant, railCentres measure.Length, datum profile.Datum) tilt {
+	sin := float64(cant / railCentres)
+	if sin == 0 {
+		return level
+	}
+	cos := math.Sqrt(1 - sin*sin)
+	t := tilt{tan: -sin / cos, cos: cos} // positive cant lifts the right, where y is negative
+	switch datum {
+	case profile.InnerRail:
+		t.lift = math.Abs(float64(cant)) / 2
+	case profile.OuterRail:
+		t.lift = -math.Abs(float64(cant)) / 2
+	}
+	return t
 }
 
 // measures are the integrals over one section: y is the offset, h the height of
@@ -98,11 +124,8 @@ type figure struct {
 // measure integrates the region under the highest of the beds of all tracks and
 // over the ground. It is exact: surface and ground are straight between the
 // breaks, so area and moment are sums over trapezia.
-func (f *figure) measure(g *shape, cant, railCentres float64) measures {
-	sin := cant / railCentres
-	cos := math.Sqrt(1 - sin*sin)
-	tan := -sin / cos                       // dz/dy: positive cant lifts the right, where y is negative
-	lift := math.Abs(sin) * railCentres / 2 // of the track's middle
+func (f *figure) measure(g *shape, by tilt) measures {
+	tan, cos, lift := by.tan, by.cos, by.lift
 	m := measures{right: math.Inf(1), left: math.Inf(-1), lowEdge: math.Inf(1), lowSleeper: math.Inf(1)}
 	f.lines, f.breaks = f.lines[:0], f.breaks[:0]
 	f.topLine, f.bottomLine = nil, nil

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/fault"
 )
@@ -30,7 +31,7 @@ func (s Sleeper) Volume() measure.Volume { return s.Length.By(s.Width).By(s.Heig
 // of the sleepers, widths in plan. Its area counts sleepers and all: they are
 // deducted one by one in TakeOff.
 type Section struct {
-	Depth   measure.Length // of ballast under the sleeper (under its low rail where there is cant); 0 for sleepers on a board
+	Depth   measure.Length // of ballast under the sleeper, where there is no cant; 0 for sleepers on a board
 	Sleeper Sleeper
 
 	TopWidth measure.Length // of one track's bed at its surface; 0: the sleeper and two shoulders
@@ -175,6 +176,6 @@ func (a *shape) mix(b *shape, u float64, dst *shape) {
 // Area returns the area of the compacted section without cant, sleepers and
 // all.
 func (s Section) Area() (measure.Area, error) {
-	o, err := s.Outline(0, 1)
+	o, err := s.Outline(0, 1, profile.InnerRail)
 	return o.Area, err
 }

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"example.org/fourfoot/ballast"
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -95,7 +96,7 @@ func TestCantWedge(t *testing.T) {
 		sin := u / g
 		tan, cos := sin/math.Sqrt(1-sin*sin), math.Sqrt(1-sin*sin)
 		h := 20 + 9/cos + math.Abs(u)/2
-		o, err := s.Outline(measure.Length(u), g)
+		o, err := s.Outline(measure.Length(u), g, profile.InnerRail)
 		if want := w*h + n*(h*h+tan*tan*w*w/4); err != nil || !near(float64(o.Area), want, 1e-12) {
 			t.Errorf("cant %v: area %v, %v, want %v", u, float64(o.Area), err, want)
 		}
@@ -109,7 +110,7 @@ func TestCantWedge(t *testing.T) {
 func TestOutlineClosesOnItself(t *testing.T) {
 	s := gardenSection()
 	s.TrenchWidth, s.TrenchDepth, s.Tracks = 120, 15, []measure.Length{-60, 55}
-	o, err := s.Outline(3, 47.5)
+	o, err := s.Outline(3, 47.5, profile.InnerRail)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -146,7 +147,7 @@ func TestNEM122(t *testing.T) {
 			continue
 		}
 		// The toe is top + 2·1.25·depth of ballast and stays on the formation.
-		o, err := s.Outline(0, g.Gauge)
+		o, err := s.Outline(0, g.Gauge, profile.InnerRail)
 		depth := s.Depth + s.Sleeper.Height
 		if err != nil || !near(float64(o.Left-o.Right), float64(g.Top+2.5*depth), 1e-12) || o.Left-o.Right > g.Formation {
 			t.Errorf("size %s: toe to toe %v, %v", g.Size, float64(o.Left-o.Right), err)
@@ -193,7 +194,7 @@ func TestSectionRefuses(t *testing.T) {
 	}
 	s = gardenSection()
 	s.Depth = 1
-	if _, err := s.Outline(3, 47.5); !errors.Is(err, measure.ErrInput) {
+	if _, err := s.Outline(3, 47.5, profile.InnerRail); !errors.Is(err, measure.ErrInput) {
 		t.Errorf("a canted sleeper in the formation: %v", err)
 	}
 	// All faults at once.

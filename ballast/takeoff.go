@@ -102,6 +102,7 @@ type taker struct {
 
 func newTaker(line *curve.Alignment, bed Bed) *taker {
 	t := &taker{line: line, bed: bed, elements: line.Elements()}
+	t.work.cant, t.work.centres, t.work.canted = bed.Cant, bed.RailCentres, bed.canted()
 	for _, b := range line.Boundaries() {
 		t.start = append(t.start, float64(b))
 	}
@@ -122,6 +123,16 @@ func newTaker(line *curve.Alignment, bed Bed) *taker {
 		if e.Shape() == curve.Helmert { // two parabolas
 			t.cuts = append(t.cuts, (t.start[i]+t.start[i+1])/2)
 		}
+	}
+	end := float64(line.Length())
+	for _, b := range bed.Cant.Boundaries() {
+		s := float64(b)
+		if line.Closed() {
+			if s = math.Mod(s, end); s < 0 {
+				s += end
+			}
+		}
+		t.cuts = append(t.cuts, s)
 	}
 	slices.Sort(t.cuts)
 	t.cuts = slices.Compact(t.cuts)
