@@ -33,24 +33,12 @@ type Track struct {
 
 // A piece lies on one element of the line and under one law of the offset.
 type piece struct {
-	s0, s1 float64 // chainages of the line
-	h0, h1 float64 // headings of the line at the piece's ends
-	k0, k1 float64 // curvatures there
-	offset offset
-	ramp   ramp // of the element's curvature
-}
-
-// ramp is an element's curvature for its rate of change.
-type ramp struct {
-	at, length, change float64
-	shape              curve.Shape
-}
-
-func (r ramp) rate(s float64) float64 {
-	if r.change == 0 || !r.shape.Easement() {
-		return 0
-	}
-	return r.change / r.length * r.shape.RampRate(min(max((s-r.at)/r.length, 0), 1))
+	s0, s1  float64 // chainages of the line
+	h0, h1  float64 // headings of the line at the piece's ends
+	k0, k1  float64 // curvatures there
+	offset  offset
+	element curve.Element
+	from    float64 // chainage of the element's start
 }
 
 // New returns the track at a constant offset from the line, left positive.
@@ -128,7 +116,8 @@ func (t *Track) cut(tapers []offset) {
 	}
 	for i, e := range elements {
 		if e.Shape() == curve.Helmert { // its curvature has a corner at its middle
-			cuts = append(cuts, float64(at[i]+e.Length()/2))
+			whole, from := e.Whole()
+			cuts = append(cuts, float64(at[i]-from+whole.Length()/2))
 		}
 	}
 	sort.Float64s(cuts)
@@ -136,8 +125,7 @@ func (t *Track) cut(tapers []offset) {
 		from, to := float64(at[i]), float64(at[i+1])
 		turned := float64(t.line.At(at[i]).Heading)
 		final := turned + float64(e.Turn())
-		r := ramp{from, float64(e.Length()), float64(e.EndCurvature() - e.StartCurvature()), e.Shape()}
-		p := piece{s0: from, h0: turned, k0: float64(e.StartCurvature()), ramp: r}
+		p := piece{s0: from, h0: turned, k0: float64(e.StartCurvature()), element: e, from: from}
 		shut := func(s, h, k float64) {
 			p.s1, p.h1, p.k1 = s, h, k
 			m := (p.s0 + p.s1) / 2
@@ -235,7 +223,7 @@ func (p piece) station(s float64, st curve.Station) curve.Station {
 	}
 	// r′ = a·t + b·n, r″ = (a′ - b·k)·t + (a·k + b′)·n, with a = 1 - k·d and b = d′.
 	a := 1 - k*d
-	a2 := -p.ramp.rate(s)*d - k*b
+	a2 := -p.element.CurvatureRate(measure.Length(s-p.from))*d - k*b
 	v := math.Hypot(a, b)
 	st.Curvature = measure.Curvature((a*(a*k+b2) - b*(a2-b*k)) / (v * v * v))
 	st.Heading += measure.Angle(math.Atan2(b, a))

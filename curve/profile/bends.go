@@ -58,16 +58,16 @@ func bendsOf(line *curve.Alignment) ([]Bend, []ends) {
 		of[i].start = reach(k0, at[i])
 		begin := at[i]
 		if k0*k1 < 0 {
-			// f is its own reverse and rises, so the zero is found by halving.
-			lo, hi := 0.0, 1.0
+			// The curvature is monotone, so the zero is found by halving.
+			lo, hi := measure.Length(0), e.Length()
 			for range 60 {
-				if u := (lo + hi) / 2; math.Signbit(k0+(k1-k0)*law(e.Shape()).Ramp(u)) == math.Signbit(k0) {
-					lo = u
+				if s := (lo + hi) / 2; float64(e.CurvatureAt(s))*k0 > 0 {
+					lo = s
 				} else {
-					hi = u
+					hi = s
 				}
 			}
-			begin += measure.Length(lo) * e.Length()
+			begin += lo
 			shut(begin)
 		}
 		of[i].end = reach(k1, begin)
@@ -146,7 +146,7 @@ func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (C
 			l.Add(fmt.Sprintf("cant at element %d, chainage %s", i+1, mm(at[i])), mm(measure.Length(step))+" of change at once",
 				"must have an easement to ramp on; add one, or place the ramp with NewCant")
 		}
-		out.add(float64(at[i]), ramp{float64(at[i]), float64(e.Length()), v0, v1, law(e.Shape())})
+		out.add(float64(at[i]), rampOn(e, float64(at[i]), v0, v1))
 	}
 	if !line.Closed() {
 		out.add(float64(line.Length()), ramp{v0: value(of[last].end, elements[last].EndCurvature())})
@@ -155,4 +155,19 @@ func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (C
 		return Cant{}, l.Err()
 	}
 	return out, nil
+}
+
+// rampOn returns the ramp that goes with an element's curvature from v0 at its
+// start, at chainage s, to v1 at its end. Of a part of an easement the ramp is
+// a part too: cant is linear in curvature, so it is carried on to the ends of
+// the whole.
+func rampOn(e curve.Element, s, v0, v1 float64) ramp {
+	whole, from := e.Whole()
+	if whole.Length() != e.Length() && v0 != v1 {
+		k0, k1 := float64(e.StartCurvature()), float64(e.EndCurvature())
+		rate := (v1 - v0) / (k1 - k0)
+		v1 = v0 + rate*(float64(whole.EndCurvature())-k0)
+		v0 += rate * (float64(whole.StartCurvature()) - k0)
+	}
+	return ramp{s - float64(from), float64(whole.Length()), v0, v1, law(e.Shape())}
 }

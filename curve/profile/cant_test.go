@@ -93,6 +93,19 @@ func TestBendCantIsInProportionToCurvature(t *testing.T) {
 	}
 }
 
+func TestBendCantOnPartOfEasement(t *testing.T) {
+	whole, err1 := curve.NewEasement(curve.Sine, 1*m, 0, 1.0/2000)
+	part, err2 := curve.NewEasementPart(whole, 300, 500)
+	a, err3 := curve.New(curve.Pose{}, part)
+	c, err4 := profile.NewBendCant(a, profile.InnerRail, 3)
+	if err := errors.Join(err1, err2, err3, err4); err != nil {
+		t.Fatal(err)
+	}
+	for s := measure.Length(0); s <= 500; s += 25 {
+		near(t, "cant", float64(c.At(s)), 3*curve.Sine.Ramp(float64(300+s)/1000)/curve.Sine.Ramp(0.8), 1e-12)
+	}
+}
+
 func TestBendCantOnSEasement(t *testing.T) {
 	e, err1 := curve.NewEasement(curve.Sine, 1*m, 1.0/2000, -1.0/4000)
 	a, err2 := curve.New(curve.Pose{}, e)

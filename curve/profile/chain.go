@@ -33,7 +33,12 @@ type stretch struct {
 }
 
 // find returns the piece that answers at s and the chainage for its formula.
+// One that is not a number is taken as 0, an infinite one as very far.
 func (c chain[P]) find(s float64) (int, float64) {
+	const far = 1e18
+	if s = min(max(s, -far), far); s != s {
+		s = 0
+	}
 	if base := c.from[0]; c.circuit > 0 && !(s >= base && s < base+c.circuit) {
 		x := math.Mod(s-base, c.circuit)
 		if x < 0 {

@@ -27,6 +27,7 @@
 // An open profile carries on past its ends: a level on its end gradients, a
 // cant at its end values. On a circuit chainage is modulo the length, ranges
 // may run over the start, and nothing changes when the start is put elsewhere.
+// A chainage that is not a number is answered as 0, an infinite one as 1e18 mm.
 // The zero Level and the zero Cant are 0 everywhere.
 //
 // # Accuracy

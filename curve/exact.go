@@ -1,0 +1,70 @@
+package curve
+
+import (
+	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
+)
+
+// NewArcOfLength returns the arc of a length and a curvature, which must not
+// be zero: what [Element.Length] and [Element.StartCurvature] give of an arc
+// gives the same arc again, bit for bit.
+func NewArcOfLength(length measure.Length, curvature measure.Curvature) (Element, error) {
+	l := fault.In("curve")
+	checkLength(l, "length of arc", length)
+	if fault.Finite(l, "curvature of arc", curvature) && curvature == 0 {
+		l.Add("curvature of arc", curvature, "must not be zero; take a straight")
+	}
+	if !l.OK() {
+		return Element{}, l.Err()
+	}
+	k := float64(curvature)
+	return Element{shape: CircularArc, length: float64(length), whole: float64(length), k0: k, k1: k}, nil
+}
+
+// NewEasementPart returns the part of an easement that begins at from and is
+// length long, with the curvature it has there: what [Element.Whole] gives of
+// a part gives the same part again, bit for bit.
+func NewEasementPart(easement Element, from, length measure.Length) (Element, error) {
+	l := fault.In("curve")
+	if !easement.shape.Easement() || easement.from != 0 || easement.length != easement.whole {
+		l.Add("easement", easement.shape, "must be a whole easement")
+		return Element{}, l.Err()
+	}
+	whole := measure.Length(easement.whole)
+	fault.Between(l, "start of the part", from, 0, whole)
+	if checkLength(l, "length of the part", length) && l.OK() && from+length > whole*(1+1e-12) {
+		l.Add("end of the part", mm(from+length), "must be within the easement's length of "+mm(whole))
+	}
+	if !l.OK() {
+		return Element{}, l.Err()
+	}
+	easement.from, easement.length, easement.kink = float64(from), float64(length), 0
+	return easement, nil
+}
+
+// Whole returns the easement of which the element is all or a part, without a
+// kink, and where in it the element begins. Of a straight or an arc it returns
+// the element itself.
+func (e Element) Whole() (whole Element, from measure.Length) {
+	from = measure.Length(e.from)
+	if e.shape.Easement() {
+		e.from, e.length = 0, e.whole
+	}
+	e.kink = 0
+	return e, from
+}
+
+// CurvatureAt returns the curvature at s from the element's start, 0 to its
+// length.
+func (e Element) CurvatureAt(s measure.Length) measure.Curvature {
+	return measure.Curvature(e.curvature(float64(s)))
+}
+
+// CurvatureRate returns the rate of change of the curvature at s from the
+// element's start, in 1/mm².
+func (e Element) CurvatureRate(s measure.Length) float64 {
+	if e.k0 == e.k1 {
+		return 0
+	}
+	return (e.k1 - e.k0) / e.whole * e.shape.RampRate(min(max((e.from+float64(s))/e.whole, 0), 1))
+}
