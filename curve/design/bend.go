@@ -7,6 +7,7 @@ import (
 
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
 )
 
 // A Bend is a curve between two straights as a builder wants to see it:
@@ -30,26 +31,31 @@ type Bend struct {
 	TangentIn, TangentOut measure.Length // from tangent point to intersection point
 	Apex                  measure.Length // from the intersection point to the crown
 	Crown                 r2.Vec         // the bend's nearest point to the intersection point
+
+	elements []curve.Element
 }
 
 // Elements returns the bend's one to three elements.
-func (b Bend) Elements() []curve.Element {
-	// The bend was checked when it was made, so no constructor can refuse.
+func (b Bend) Elements() []curve.Element { return append([]curve.Element(nil), b.elements...) }
+
+// make makes the bend's elements.
+func (b *Bend) make() error {
+	l := fault.In("design")
 	k := measure.Curvature(float64(b.Hand) / float64(b.Radius))
-	var out []curve.Element
+	add := func(e curve.Element, err error) {
+		l.Join(err)
+		b.elements = append(b.elements, e)
+	}
 	if b.Ease.In > 0 {
-		e, _ := curve.NewEasement(b.Ease.shape(), b.Ease.In, 0, k)
-		out = append(out, e)
+		add(curve.NewEasement(b.Ease.shape(), b.Ease.In, 0, k))
 	}
 	if b.TurnArc > 0 {
-		e, _ := curve.NewArc(b.Radius, b.TurnArc, b.Hand)
-		out = append(out, e)
+		add(curve.NewArc(b.Radius, b.TurnArc, b.Hand))
 	}
 	if b.Ease.Out > 0 {
-		e, _ := curve.NewEasement(b.Ease.shape(), b.Ease.Out, k, 0)
-		out = append(out, e)
+		add(curve.NewEasement(b.Ease.shape(), b.Ease.Out, k, 0))
 	}
-	return out
+	return l.Err()
 }
 
 // Length returns the length of the bend along its centreline.
@@ -75,12 +81,16 @@ func tangents(r, turn float64, in, out half) (t1, t2 float64) {
 // over by rounding when two easements make the whole bend.
 const roundingTurn = 1e-12
 
+// roundingLength is the length of a straight or an arc that is taken as
+// nothing.
+const roundingLength = 1e-8
+
 // bendFrom returns the bend that starts at the pose. The caller has checked
 // that the easements fit the turn.
-func bendFrom(start curve.Pose, hand curve.Hand, r, turn float64, ease Easing) Bend {
+func bendFrom(start curve.Pose, hand curve.Hand, r, turn float64, ease Easing) (Bend, error) {
 	in, out := ease.halves(r)
 	arc := turn - in.turn - out.turn
-	if arc < roundingTurn {
+	if arc < roundingTurn || arc*r < roundingLength {
 		arc = 0
 	}
 	b := Bend{
@@ -89,6 +99,9 @@ func bendFrom(start curve.Pose, hand curve.Hand, r, turn float64, ease Easing) B
 		ShiftIn: measure.Length(in.shift), ShiftOut: measure.Length(out.shift),
 		Start: start,
 	}
+	if err := b.make(); err != nil {
+		return Bend{}, err
+	}
 	h := float64(hand)
 	a := float64(start.Heading)
 	b.Centre = forward(start.Point, a, in.along, h*(r+in.shift))
@@ -96,17 +109,16 @@ func bendFrom(start curve.Pose, hand curve.Hand, r, turn float64, ease Easing) B
 	b.End = curve.Pose{Point: forward(b.Centre, last, out.along, -h*(r+out.shift)), Heading: measure.Angle(last)}
 	if turn >= math.Pi-1e-9 {
 		b.Crown = forward(b.Centre, a+h*float64(b.Turn)/2, 0, -h*r)
-		return b
+		return b, nil
 	}
 	t1, t2 := tangents(r, turn, in, out)
 	b.TangentIn, b.TangentOut = measure.Length(t1), measure.Length(t2)
 	b.Intersection = forward(start.Point, a, t1, 0)
-	b.crown()
-	return b
+	return b, b.crown()
 }
 
 // crown finds the bend's nearest point to its intersection point.
-func (b *Bend) crown() {
+func (b *Bend) crown() error {
 	d := r2.Sub(b.Intersection, b.Centre)
 	// The heading of the arc where it lies square to d, from its start.
 	h := float64(b.Hand)
@@ -115,15 +127,16 @@ func (b *Bend) crown() {
 		n := r2.Norm(d)
 		b.Apex = measure.Length(n - float64(b.Radius))
 		b.Crown = r2.Add(b.Centre, r2.Scale(float64(b.Radius)/n, d))
-		return
+		return nil
 	}
-	a, err := curve.New(b.Start, b.Elements()...)
+	a, err := curve.New(b.Start, b.elements...)
 	if err != nil {
-		return
+		return err
 	}
 	f := a.Nearest(b.Intersection)
 	b.Crown = a.Point(f.Chainage)
 	b.Apex = measure.Length(r2.Norm(r2.Sub(b.Crown, b.Intersection)))
+	return nil
 }
 
 // forward returns the point x ahead of p along the heading and y to its left.

@@ -158,7 +158,9 @@ func (c Corner) bend(l *fault.List, r float64, ease Easing) (Bend, bool) {
 		return Bend{}, false
 	}
 	t1, _ := tangents(r, c.turn, in, out)
-	return bendFrom(curve.Pose{Point: forward(c.point, c.in, -t1, 0), Heading: measure.Angle(c.in)}, c.hand, r, c.turn, ease), true
+	b, err := bendFrom(curve.Pose{Point: forward(c.point, c.in, -t1, 0), Heading: measure.Angle(c.in)}, c.hand, r, c.turn, ease)
+	l.Join(err)
+	return b, err == nil
 }
 
 // room checks a bend against the straights' lengths.
@@ -191,6 +193,10 @@ func (c Corner) Largest(ease Easing) (Bend, error) {
 		return Bend{}, l.Err()
 	}
 	r, ok := c.largest(ease)
+	if r > float64(farthest) {
+		l.NoAnswer("turn", fmt.Sprintf("%.4g°", measure.Angle(c.turn).Degrees()), "the straights are so nearly in line that a radius of more than 1e9 mm fits; give the radius")
+		return Bend{}, l.Err()
+	}
 	if !ok {
 		l.NoAnswer("easements", fmt.Sprintf("%v and %v", ease.In, ease.Out),
 			fmt.Sprintf("no radius fits straights of %.6g mm and %.6g mm; easements of about %.4g mm each would", c.from, c.to, c.longest(ease.shape())))

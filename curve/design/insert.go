@@ -131,7 +131,10 @@ func InsertEasements(a *curve.Alignment, keep Keep, shape curve.Shape, lengths .
 	for i, arc := range arcs {
 		out.straight(rest[i], arc.r)
 		at.Point = forward(at.Point, float64(at.Heading), max(rest[i], 0), 0)
-		b := bendFrom(at, arc.hand, float64(out.Arcs[i].Radius), arc.turn, eases[i])
+		b, err := bendFrom(at, arc.hand, float64(out.Arcs[i].Radius), arc.turn, eases[i])
+		if err != nil {
+			return Eased{}, err
+		}
 		out.bend(b)
 		at = b.End
 	}

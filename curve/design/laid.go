@@ -24,7 +24,7 @@ type Joint struct {
 }
 
 // MaxPieces is the most pieces that a laid line may have.
-const MaxPieces = 100000
+const MaxPieces = 10000
 
 // Laid returns the line of the pieces laid one after another from start, and
 // the joints that kink, in running order.

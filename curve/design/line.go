@@ -43,7 +43,7 @@ func (l Line) Length() measure.Length {
 
 // straight appends a straight unless it is no more than rounding of scale.
 func (l *Line) straight(length, scale float64) {
-	if length <= 1e-12*scale {
+	if length <= max(1e-12*scale, roundingLength) {
 		return
 	}
 	if e, err := curve.NewStraight(measure.Length(length)); err == nil {
@@ -52,7 +52,7 @@ func (l *Line) straight(length, scale float64) {
 }
 
 func (l *Line) bend(b Bend) {
-	l.Elements = append(l.Elements, b.Elements()...)
+	l.Elements = append(l.Elements, b.elements...)
 	l.Bends = append(l.Bends, b)
 }
 

@@ -1,6 +1,7 @@
 package design
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -60,17 +61,22 @@ func (r Reverse) Line() (Line, error) {
 	in2, out2 := r.Ease2.halves(float64(r.Radius2))
 	least := max(in1.turn+out1.turn, converge+in2.turn+out2.turn, 1e-9, converge+1e-9)
 	most := min(math.Pi/2, math.Pi/2+converge)
-	build := func(turn float64) Line {
+	build := func(turn float64) (Line, error) {
 		line := Line{Start: r.From}
-		b1 := bendFrom(r.From, hand, float64(r.Radius1), turn, r.Ease1)
+		b1, err1 := bendFrom(r.From, hand, float64(r.Radius1), turn, r.Ease1)
 		line.bend(b1)
 		line.straight(float64(r.Straight), float64(r.Radius1+r.Radius2))
 		next := curve.Pose{Point: forward(b1.End.Point, float64(b1.End.Heading), float64(r.Straight), 0), Heading: b1.End.Heading}
-		line.bend(bendFrom(next, hand.Opposite(), float64(r.Radius2), turn-converge, r.Ease2))
-		return line
+		b2, err2 := bendFrom(next, hand.Opposite(), float64(r.Radius2), turn-converge, r.Ease2)
+		line.bend(b2)
+		return line, errors.Join(err1, err2)
 	}
 	short := func(turn float64) float64 { // what is missing to reach the other track
-		end := build(turn).Bends[1].End.Point
+		line, err := build(turn)
+		if err != nil {
+			return math.NaN()
+		}
+		end := line.Bends[1].End.Point
 		return float64(hand) * leftOf(float64(r.To.Heading), r2.Sub(r.To.Point, end))
 	}
 	if least >= most {
@@ -92,6 +98,10 @@ func (r Reverse) Line() (Line, error) {
 			fmt.Sprintf("curves turning %.4g° reach %.6g mm: a straight of at least %.6g mm between them, or larger radii, would reach", measure.Angle(most).Degrees(), distance-s, need))
 		return Line{}, l.Err()
 	}
-	turn, _ := solve.Brent(short, least, most, 1e-16)
-	return build(turn), nil
+	turn, ok := solve.Brent(short, least, most, 1e-16)
+	if !ok {
+		l.NoAnswer("radius", nil, "curves and easements of this size are too small or too large to be made")
+		return Line{}, l.Err()
+	}
+	return build(turn)
 }

@@ -36,7 +36,7 @@ func ThreePoints(a, b, c r2.Vec) (Bend, error) {
 		return Bend{}, l.Err()
 	}
 	start := math.Atan2(ab.Y, ab.X) - math.Copysign(math.Abs(angleTo(r2.Scale(-1, ac), r2.Scale(-1, bc))), turn)
-	return bendFrom(curve.Pose{Point: a, Heading: measure.Angle(start)}, handOf(turn), r, 2*math.Abs(turn), Easing{}), nil
+	return bendFrom(curve.Pose{Point: a, Heading: measure.Angle(start)}, handOf(turn), r, 2*math.Abs(turn), Easing{})
 }
 
 // angleTo returns the turn from u to v, left positive, at most half a turn.

@@ -21,7 +21,7 @@ type Vertex struct {
 }
 
 // MaxVertices is the most vertices that a line may have.
-const MaxVertices = 10000
+const MaxVertices = 2000
 
 // Through returns the line from the first vertex to the last with a bend at
 // each one between. Where two bends need more than the straight between them,
