@@ -34,8 +34,8 @@ var angles = kind{
 	},
 }
 
-// ParseAngle reads an angle in text such as
-// 12.5°, 0°32'15" or 0.2 rad.
+// ParseAngle reads an angle in text such as 12.5°, 0°32'15" or 0.2 rad.
+// Units: ° or deg, ' or min, " or sec, gon, turn, mrad and rad.
 func ParseAngle(text string) (Angle, error) { return Notation{}.ParseAngle(text) }
 
 // MustParseAngle is [ParseAngle] for text known to be good; it panics on
@@ -44,7 +44,7 @@ func MustParseAngle(text string) Angle { return must(ParseAngle(text)) }
 
 // ParseAngle reads an angle written in the notation.
 func (n Notation) ParseAngle(text string) (Angle, error) {
-	v, err := n.parse(&angles, text)
+	v, err := n.parse(&angles, n.Angle, text)
 	return Angle(v), err
 }
 

@@ -36,8 +36,8 @@ var areas = kind{
 	},
 }
 
-// ParseArea reads an area in text such as
-// 1200 mm², 0.5 m2 or 2 sq ft.
+// ParseArea reads an area in text such as 1200 mm², 0.5 m2 or 2 sq ft. Units:
+// mm², cm², m², sq in, sq ft and sq yd.
 func ParseArea(text string) (Area, error) { return Notation{}.ParseArea(text) }
 
 // MustParseArea is [ParseArea] for text known to be good; it panics on
@@ -46,11 +46,12 @@ func MustParseArea(text string) Area { return must(ParseArea(text)) }
 
 // ParseArea reads an area written in the notation.
 func (n Notation) ParseArea(text string) (Area, error) {
-	v, err := n.parse(&areas, text)
+	v, err := n.parse(&areas, n.Area, text)
 	return Area(v), err
 }
 
-// String returns the area to six significant digits, in square millimetres, from 0.1 m² in square metres.
+// String returns the area to six significant digits, in square millimetres,
+// from 0.1 m² in square metres.
 func (a Area) String() string { return string(a.appendShown(nil)) }
 
 func (a Area) appendShown(b []byte) []byte {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // A Curvature is one over a radius, in 1/mm; positive to the left of the
@@ -26,8 +27,10 @@ var curvatures = kind{
 	},
 }
 
-// ParseCurvature reads a curvature in text such as
-// R 1200 mm left, R 4ft right, straight or 0.8 /m.
+// ParseCurvature reads a curvature in text such as R 1200 mm left, R 4ft
+// right, straight or 0.8 /m. Units: a radius in any unit of length with its
+// hand (R for right and L for left will do), or /m and /mm, positive to the
+// left.
 func ParseCurvature(text string) (Curvature, error) { return Notation{}.ParseCurvature(text) }
 
 // MustParseCurvature is [ParseCurvature] for text known to be good; it panics on
@@ -36,7 +39,7 @@ func MustParseCurvature(text string) Curvature { return must(ParseCurvature(text
 
 // ParseCurvature reads a curvature written in the notation.
 func (n Notation) ParseCurvature(text string) (Curvature, error) {
-	v, err := n.parse(&curvatures, text)
+	v, err := n.parse(&curvatures, n.Curvature, text)
 	return Curvature(v), err
 }
 
@@ -91,7 +94,8 @@ func (k Curvature) AppendText(b []byte) ([]byte, error) {
 	return curvatures.appendText(b, v)
 }
 
-// curvatureWords reads straight and a radius with a hand.
+// curvatureWords reads straight and a radius with a hand, R 1200 mm left. The
+// R must stand there: without it 1/1200 mm could be meant either way.
 func curvatureWords(p *parser) (float64, bool, error) {
 	if strings.EqualFold(p.s, "straight") {
 		return 0, true, nil
@@ -99,6 +103,10 @@ func curvatureWords(p *parser) (float64, bool, error) {
 	text, radius := cutPrefixFold(p.s, "radius")
 	if !radius {
 		text, radius = cutPrefixFold(p.s, "r")
+	}
+	text = strings.TrimLeft(text, " =")
+	if !radius || text == "" || unicode.IsLetter(rune(text[0])) {
+		return 0, false, nil
 	}
 	hand := 0.0
 	for _, h := range [...]string{" left", " l", " right", " r"} {
@@ -109,9 +117,6 @@ func curvatureWords(p *parser) (float64, bool, error) {
 			}
 			break
 		}
-	}
-	if !radius && hand == 0 {
-		return 0, false, nil
 	}
 	if hand == 0 {
 		return 0, false, p.refuse("has a radius without a hand, left or right")

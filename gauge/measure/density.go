@@ -6,7 +6,7 @@ type Density float64
 // Units of density.
 const (
 	KilogramPerCubicMetre Density = 1
-	PoundPerCubicFoot             = Density(Pound) / (0.3048 * 0.3048 * 0.3048)
+	PoundPerCubicFoot     Density = 0.45359237 / (0.3048 * 0.3048 * 0.3048)
 )
 
 // KilogramsPerCubicMetre returns the density as a number of kg/m³.
@@ -19,15 +19,15 @@ var densities = kind{
 	name:  "density",
 	forms: `1500 kg/m³, 1.5 t/m3 or 95 lb/cu ft`,
 	units: []unit{
-		tens(0, "kg/m³ kg/m3 kg/cum"),
+		tens(0, "kg/m³ kg/m3 kg/cum kgm-3"),
 		tens(3, "g/cm³ g/cm3 g/cc t/m3 kg/l kg/L tonne/m3 tonnes/m3"),
 		per(45359237*125*10, 3539605824, "lb/cu~ft lb/cuft lb/ft3 lbs/cuft lbs/ft3").printed(),
 		per(45359237*125*10, 95569357248, "lb/cu~yd lb/cuyd lb/yd3 lbs/cuyd lbs/yd3").printed(),
 	},
 }
 
-// ParseDensity reads a density in text such as
-// 1500 kg/m³, 1.5 t/m3 or 95 lb/cu ft.
+// ParseDensity reads a density in text such as 1500 kg/m³, 1.5 t/m3 or 95
+// lb/cu ft. Units: kg/m³, g/cm³, kg/l, t/m³, lb/cu ft and lb/cu yd.
 func ParseDensity(text string) (Density, error) { return Notation{}.ParseDensity(text) }
 
 // MustParseDensity is [ParseDensity] for text known to be good; it panics on
@@ -36,7 +36,7 @@ func MustParseDensity(text string) Density { return must(ParseDensity(text)) }
 
 // ParseDensity reads a density written in the notation.
 func (n Notation) ParseDensity(text string) (Density, error) {
-	v, err := n.parse(&densities, text)
+	v, err := n.parse(&densities, n.Density, text)
 	return Density(v), err
 }
 

@@ -22,7 +22,7 @@ var differences = kind{
 }
 
 // ParseTemperatureDifference reads a temperature difference in text such as
-// 30 K, 30 °C or 54 °F.
+// 30 K, 30 °C or 54 °F. Units: K or °C, and °F.
 func ParseTemperatureDifference(text string) (TemperatureDifference, error) {
 	return Notation{}.ParseTemperatureDifference(text)
 }
@@ -35,7 +35,7 @@ func MustParseTemperatureDifference(text string) TemperatureDifference {
 
 // ParseTemperatureDifference reads a temperature difference written in the notation.
 func (n Notation) ParseTemperatureDifference(text string) (TemperatureDifference, error) {
-	v, err := n.parse(&differences, text)
+	v, err := n.parse(&differences, n.TemperatureDifference, text)
 	return TemperatureDifference(v), err
 }
 

@@ -23,15 +23,16 @@ var expansions = kind{
 	forms: `11.5e-6 /K, 18.7×10⁻⁶ per K or 6.8e-6 /°F`,
 	units: []unit{
 		tens(0, "/K 1/K K-1 /°C 1/°C /degC /C m/m/K m/mK"),
-		tens(-6, "ppm/K ppm/°C um/m/K um/mK um/m°C um/m/°C"),
+		tens(-6, "ppm/K ppm/°C 1e-6/K 10-6/K x10-6/K ×10-6/K 1e-6/°C 10-6/°C um/m/K um/mK um/m°C um/m/°C"),
 		tens(-3, "mm/m/K mm/mK mm/m/°C mm/m°C"),
 		per(9, 5, "/°F 1/°F /degF /F in/in/°F in/in°F").printed(),
-		per(9, 5000000, "ppm/°F"),
+		per(9, 5000000, "ppm/°F 1e-6/°F 10-6/°F ×10-6/°F"),
 	},
 }
 
-// ParseExpansion reads an expansion coefficient in text such as
-// 11.5e-6 /K, 18.7×10⁻⁶ per K or 6.8e-6 /°F.
+// ParseExpansion reads an expansion coefficient in text such as 11.5e-6 /K,
+// 18.7×10⁻⁶ per K or 6.8e-6 /°F. Units: /K or per °C, ppm/K, µm/(m·K),
+// mm/(m·K), /°F and ppm/°F.
 func ParseExpansion(text string) (Expansion, error) { return Notation{}.ParseExpansion(text) }
 
 // MustParseExpansion is [ParseExpansion] for text known to be good; it panics on
@@ -40,7 +41,7 @@ func MustParseExpansion(text string) Expansion { return must(ParseExpansion(text
 
 // ParseExpansion reads an expansion coefficient written in the notation.
 func (n Notation) ParseExpansion(text string) (Expansion, error) {
-	v, err := n.parse(&expansions, text)
+	v, err := n.parse(&expansions, n.Expansion, text)
 	return Expansion(v), err
 }
 

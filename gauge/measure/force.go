@@ -31,8 +31,8 @@ var forces = kind{
 	},
 }
 
-// ParseForce reads a force in text such as
-// 12 N, 1.2 kgf or 2 lbf.
+// ParseForce reads a force in text such as 12 N, 1.2 kgf or 2 lbf. Units: mN,
+// N, kN, gf, kgf, ozf and lbf.
 func ParseForce(text string) (Force, error) { return Notation{}.ParseForce(text) }
 
 // MustParseForce is [ParseForce] for text known to be good; it panics on
@@ -41,7 +41,7 @@ func MustParseForce(text string) Force { return must(ParseForce(text)) }
 
 // ParseForce reads a force written in the notation.
 func (n Notation) ParseForce(text string) (Force, error) {
-	v, err := n.parse(&forces, text)
+	v, err := n.parse(&forces, n.Force, text)
 	return Force(v), err
 }
 

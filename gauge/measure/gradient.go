@@ -32,8 +32,9 @@ var gradients = kind{
 	},
 }
 
-// ParseGradient reads a gradient in text such as
-// 1 in 50, 1 in 50 down, -2 %, 20 ‰ or level.
+// ParseGradient reads a gradient in text such as 1 in 50, 1 in 50 down, -2 %,
+// 20 ‰ or level. Units: 1 in N, %, ‰, mm/m, m/m, in/ft and ft/mile, and the
+// words level, up, rising, down and falling.
 func ParseGradient(text string) (Gradient, error) { return Notation{}.ParseGradient(text) }
 
 // MustParseGradient is [ParseGradient] for text known to be good; it panics on
@@ -42,7 +43,7 @@ func MustParseGradient(text string) Gradient { return must(ParseGradient(text)) 
 
 // ParseGradient reads a gradient written in the notation.
 func (n Notation) ParseGradient(text string) (Gradient, error) {
-	v, err := n.parse(&gradients, text)
+	v, err := n.parse(&gradients, n.Gradient, text)
 	return Gradient(v), err
 }
 

@@ -55,8 +55,9 @@ var lengths = kind{
 	},
 }
 
-// ParseLength reads a length in text such as
-// 4ft 8 1/2in, 4' 8½", 3/8 in, 45mm or 1.2 m.
+// ParseLength reads a length in text such as 4ft 8 1/2in, 4' 8½", 3/8 in,
+// 45mm or 1.2 m. Units: mm, cm, m, km, µm, in or ", ft or ', yd, chain, mile
+// and thou (1/1000 in).
 func ParseLength(text string) (Length, error) { return Notation{}.ParseLength(text) }
 
 // MustParseLength is [ParseLength] for text known to be good; it panics on
@@ -65,7 +66,7 @@ func MustParseLength(text string) Length { return must(ParseLength(text)) }
 
 // ParseLength reads a length written in the notation.
 func (n Notation) ParseLength(text string) (Length, error) {
-	v, err := n.parse(&lengths, text)
+	v, err := n.parse(&lengths, n.Length, text)
 	return Length(v), err
 }
 

@@ -6,18 +6,6 @@ import (
 	"example.org/fourfoot/gauge/measure"
 )
 
-// accepted are texts that mean the same: the value is in the base unit and
-// must come out to the last bit.
-type accepted struct {
-	text string
-	want float64
-}
-
-// refused are texts that must be refused with these words in the error.
-type refused struct {
-	text, why string
-}
-
 func TestParseLength(t *testing.T) {
 	testParse(t, measure.ParseLength, []accepted{
 		// 1 in = 25.4 mm, 1 ft = 0.3048 m, 1 yd = 0.9144 m, 1 mile = 1760 yd:
@@ -114,88 +102,6 @@ func TestParseLength(t *testing.T) {
 	})
 }
 
-func TestParseAngle(t *testing.T) {
-	testParse(t, measure.ParseAngle, []accepted{
-		{"12.5°", float64(12.5 * measure.Degree)},
-		{"12,5 deg", float64(12.5 * measure.Degree)},
-		{"90°", float64(90 * measure.Degree)},
-		{"-90 degrees", float64(-90 * measure.Degree)},
-		{"0°30'", float64(measure.Degree / 2)},
-		{"4°45'36\"", float64(4.76 * measure.Degree)},
-		{"4° 45′ 36″", float64(4.76 * measure.Degree)},
-		{"4º 45' 36''", float64(4.76 * measure.Degree)},
-		{"4 deg 45 min 36 sec", float64(4.76 * measure.Degree)},
-		{"100 gon", float64(90 * measure.Degree)},
-		{"1 turn", float64(360 * measure.Degree)},
-		{"0.2 rad", 0.2},
-		{"200 mrad", 0.2},
-	}, []refused{
-		{"12.5", "no unit"},
-		{"0°75'", "more ' than make one °"},
-		{"0.5°30'", "broken number"},
-		{"12 mm", "not a unit of angle"},
-		{"1°2°", "get smaller"},
-	})
-}
-
-func TestParseGradient(t *testing.T) {
-	testParse(t, measure.ParseGradient, []accepted{
-		{"1 in 50", 0.02},
-		{"1in50", 0.02},
-		{"1 IN 50", 0.02},
-		{"1:50", 0.02},
-		{"-1 in 50", -0.02},
-		{"1 in 50 down", -0.02},
-		{"1 in 50 falling", -0.02},
-		{"1 in 50 up", 0.02},
-		{"1 in 37.5", 1 / 37.5},
-		{"2 %", 0.02},
-		{"2%", 0.02},
-		{"−2 %", -0.02},
-		{"2 % down", -0.02},
-		{"2,5 %", 0.025},
-		{"20 ‰", 0.02},
-		{"20 permille", 0.02},
-		{"20 per mille", 0.02},
-		{"20 mm/m", 0.02},
-		{"1/4 in per ft", 1. / 48},
-		{"¼in/ft", 1. / 48},
-		{"level", 0},
-		{"LEVEL", 0},
-	}, []refused{
-		{"0.02", "no unit"},
-		{"50", "no unit"},
-		{"1 in 0", "rise in no distance"},
-		{"-1 in 50 down", "has a sign and down"},
-		{"1 in", "not a unit of gradient"},
-		{"1 in 50 mm", "after the ratio"},
-		{"1 in -50", "not a unit of gradient"},
-		{"2 %%", "not a unit of gradient"},
-		{"level up", "where a number should stand"},
-	})
-}
-
-func TestParseTemperature(t *testing.T) {
-	testParse(t, measure.ParseTemperature, []accepted{
-		// Fixed points: 0 °C = 32 °F = 273.15 K, 100 °C = 212 °F, -40 both.
-		{"20 °C", 20},
-		{"20°C", 20},
-		{"20 deg C", 20},
-		{"20C", 20},
-		{"20 ℃", 20},
-		{"-5 °C", -5},
-		{"32 °F", 0},
-		{"212 °F", 100},
-		{"68°F", 20},
-		{"-40 °F", -40},
-		{"-4 °F", -20},
-		{"0 °F", -160. / 9},
-		{"273.15 K", 0},
-		{"300 K", 26.85},
-	}, []refused{
-		{"20", "no unit"},
-		{"20°", "not a unit of temperature"},
-		{"20 mm", "not a unit of temperature"},
-		{"cold", "where a number should stand"},
-	})
+func FuzzParseLength(f *testing.F) {
+	fuzzParse(f, measure.ParseLength)
 }

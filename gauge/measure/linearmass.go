@@ -6,7 +6,7 @@ type LinearMass float64
 // Units of mass per length. Full-size rail is called by its pounds per yard.
 const (
 	KilogramPerMetre LinearMass = 1
-	PoundPerYard                = LinearMass(Pound) / 0.9144
+	PoundPerYard     LinearMass = 0.45359237 / 0.9144
 )
 
 // KilogramsPerMetre returns the mass per length as a number of kg/m.
@@ -19,15 +19,15 @@ var linearMasses = kind{
 	name:  "mass per length",
 	forms: `60 lb/yd or 29.8 kg/m`,
 	units: []unit{
-		tens(0, "kg/m KG/M g/mm"),
+		tens(0, "kg/m KG/M g/mm kgm-1"),
 		tens(-3, "g/m"),
 		per(45359237, 91440000, "lb/yd lbs/yd lb/yard lbs/yard").printed(),
 		per(45359237, 30480000, "lb/ft lbs/ft lb/foot"),
 	},
 }
 
-// ParseLinearMass reads a mass per length in text such as
-// 60 lb/yd or 29.8 kg/m.
+// ParseLinearMass reads a mass per length in text such as 60 lb/yd or 29.8
+// kg/m. Units: g/m, kg/m, lb/yd and lb/ft.
 func ParseLinearMass(text string) (LinearMass, error) { return Notation{}.ParseLinearMass(text) }
 
 // MustParseLinearMass is [ParseLinearMass] for text known to be good; it panics on
@@ -36,7 +36,7 @@ func MustParseLinearMass(text string) LinearMass { return must(ParseLinearMass(t
 
 // ParseLinearMass reads a mass per length written in the notation.
 func (n Notation) ParseLinearMass(text string) (LinearMass, error) {
-	v, err := n.parse(&linearMasses, text)
+	v, err := n.parse(&linearMasses, n.LinearMass, text)
 	return LinearMass(v), err
 }
 

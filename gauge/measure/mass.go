@@ -14,7 +14,7 @@ const (
 	Pound              = 0.45359237 * Kilogram
 	Ounce              = Pound / 16
 	Hundredweight      = 112 * Pound
-	Ton                = 20 * Hundredweight // the long ton of 2240 lb
+	Ton                = 1016.0469088 * Kilogram // the long ton of 2240 lb
 )
 
 // Kilograms returns the mass as a number of kilograms.
@@ -36,8 +36,8 @@ var masses = kind{
 	},
 }
 
-// ParseMass reads a mass in text such as
-// 450 g, 25 kg or 11 lb 3 oz.
+// ParseMass reads a mass in text such as 450 g, 25 kg or 11 lb 3 oz. Units:
+// g, kg, t, oz, lb, qr (28 lb), cwt (112 lb) and ton (2240 lb).
 func ParseMass(text string) (Mass, error) { return Notation{}.ParseMass(text) }
 
 // MustParseMass is [ParseMass] for text known to be good; it panics on
@@ -46,11 +46,12 @@ func MustParseMass(text string) Mass { return must(ParseMass(text)) }
 
 // ParseMass reads a mass written in the notation.
 func (n Notation) ParseMass(text string) (Mass, error) {
-	v, err := n.parse(&masses, text)
+	v, err := n.parse(&masses, n.Mass, text)
 	return Mass(v), err
 }
 
-// String returns the mass to six significant digits, in grams, from 1 kg in kilograms and from 10 t in tonnes.
+// String returns the mass to six significant digits, in grams, from 1 kg in
+// kilograms and from 10 t in tonnes.
 func (m Mass) String() string { return string(m.appendShown(nil)) }
 
 func (m Mass) appendShown(b []byte) []byte {

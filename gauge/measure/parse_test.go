@@ -9,6 +9,18 @@ import (
 	"example.org/fourfoot/gauge/measure"
 )
 
+// accepted are texts that mean the same: the value is in the base unit and
+// must come out to the last bit.
+type accepted struct {
+	text string
+	want float64
+}
+
+// refused are texts that must be refused with these words in the error.
+type refused struct {
+	text, why string
+}
+
 func testParse[Q ~float64](t *testing.T, parse func(string) (Q, error), good []accepted, bad []refused) {
 	t.Helper()
 	for _, tt := range good {

@@ -12,11 +12,12 @@ const MaxText = 200
 
 // A parser reads one quantity.
 type parser struct {
-	k    *kind
-	n    Notation
-	text string // as given
-	s    string // cleaned
-	i    int    // read up to here
+	k      *kind
+	n      Notation
+	unsaid string // the unit of a number without one; "": none
+	text   string // as given
+	s      string // cleaned
+	i      int    // read up to here
 }
 
 // refuse returns the error for the text: why, and what would be taken.
@@ -48,8 +49,8 @@ func quote(s string) string {
 }
 
 // parse reads text as a quantity of kind k, in its base unit.
-func (n Notation) parse(k *kind, text string) (float64, error) {
-	p := parser{k: k, n: n, text: text}
+func (n Notation) parse(k *kind, unsaid, text string) (float64, error) {
+	p := parser{k: k, n: n, unsaid: unsaid, text: text}
 	if len(text) > MaxText {
 		return 0, &FieldError{
 			Package: "measure", Field: k.name, Value: quote(text),
@@ -100,6 +101,9 @@ func (p *parser) value() (float64, error) {
 	}
 	v, ok := sum(neg, terms, nil)
 	if !ok {
+		if terms[0].unit.recip && terms[0].num.zero() {
+			return 0, p.refuse("is a rise in no distance")
+		}
 		return 0, p.outOfRange()
 	}
 	if terms[0].unit.turn {
@@ -129,7 +133,17 @@ func (p *parser) follows(last, t *term) error {
 
 // less reports whether n of unit b are less than one of unit a.
 func (n *number) less(a, b *unit) bool {
-	return n.rat().Cmp(a.per.rat().Quo(a.per.rat(), b.per.rat())) < 0
+	if x, ok := n.ratio(); ok {
+		if x, ok = x.times(b.per); ok {
+			one := a.per
+			one.neg = true
+			if x, ok = x.plus(one); ok {
+				return x.neg
+			}
+		}
+	}
+	x := n.rat()
+	return x.Mul(x, b.per.rat()).Cmp(a.per.rat()) < 0
 }
 
 func (p *parser) space() {
@@ -162,11 +176,12 @@ func (p *parser) unit(t *term, first bool) error {
 	name := p.s[from:p.i]
 	if name == "" {
 		if first && p.i == len(p.s) {
-			u, why := p.n.unit(p.k)
-			if u == nil {
-				return p.refuse(why)
+			if p.unsaid == "" {
+				return p.refuse("has no unit")
 			}
-			t.unit = u
+			if t.unit = p.k.unit(clean(p.unsaid)); t.unit == nil {
+				return p.refuse("has no unit, and the declared " + quote(p.unsaid) + " is not a unit of " + p.k.name)
+			}
 			return nil
 		}
 		if first && start < from && digit(p.s, from) {

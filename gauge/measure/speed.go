@@ -29,8 +29,8 @@ var speeds = kind{
 	},
 }
 
-// ParseSpeed reads a speed in text such as
-// 0.5 m/s, 60 km/h or 30 mph.
+// ParseSpeed reads a speed in text such as 0.5 m/s, 60 km/h or 30 mph. Units:
+// mm/s, cm/s, m/s, m/min, km/h, ft/s, ft/min and mph.
 func ParseSpeed(text string) (Speed, error) { return Notation{}.ParseSpeed(text) }
 
 // MustParseSpeed is [ParseSpeed] for text known to be good; it panics on
@@ -39,7 +39,7 @@ func MustParseSpeed(text string) Speed { return must(ParseSpeed(text)) }
 
 // ParseSpeed reads a speed written in the notation.
 func (n Notation) ParseSpeed(text string) (Speed, error) {
-	v, err := n.parse(&speeds, text)
+	v, err := n.parse(&speeds, n.Speed, text)
 	return Speed(v), err
 }
 

@@ -33,8 +33,8 @@ var stresses = kind{
 	},
 }
 
-// ParseStress reads a stress in text such as
-// 200 GPa, 250 N/mm² or 36000 psi.
+// ParseStress reads a stress in text such as 200 GPa, 250 N/mm² or 36000 psi.
+// Units: Pa, kPa, MPa or N/mm², GPa, kgf/cm², kgf/mm², psi and ksi.
 func ParseStress(text string) (Stress, error) { return Notation{}.ParseStress(text) }
 
 // MustParseStress is [ParseStress] for text known to be good; it panics on
@@ -43,7 +43,7 @@ func MustParseStress(text string) Stress { return must(ParseStress(text)) }
 
 // ParseStress reads a stress written in the notation.
 func (n Notation) ParseStress(text string) (Stress, error) {
-	v, err := n.parse(&stresses, text)
+	v, err := n.parse(&stresses, n.Stress, text)
 	return Stress(v), err
 }
 

@@ -39,8 +39,8 @@ var temperatures = kind{
 	},
 }
 
-// ParseTemperature reads a temperature in text such as
-// 20 °C, -5°C or 68 °F.
+// ParseTemperature reads a temperature in text such as 20 °C, -5°C or 68 °F.
+// Units: °C, °F and K.
 func ParseTemperature(text string) (Temperature, error) { return Notation{}.ParseTemperature(text) }
 
 // MustParseTemperature is [ParseTemperature] for text known to be good; it panics on
@@ -49,7 +49,7 @@ func MustParseTemperature(text string) Temperature { return must(ParseTemperatur
 
 // ParseTemperature reads a temperature written in the notation.
 func (n Notation) ParseTemperature(text string) (Temperature, error) {
-	v, err := n.parse(&temperatures, text)
+	v, err := n.parse(&temperatures, n.Temperature, text)
 	return Temperature(v), err
 }
 

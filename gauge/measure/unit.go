@@ -88,27 +88,24 @@ func (k *kind) unit(name string) *unit {
 }
 
 // unitKey appends a unit's name in the spelling of the tables: no spaces, / for
-// per, 2 and 3 for the superscripts, u for micro, no full stop at the end.
+// per, 2 and 3 for the superscripts, u for micro, no full stops after words.
 func unitKey(b []byte, name string) []byte {
 	if len(name) > 40 {
 		return b
 	}
-	name = strings.TrimSuffix(name, ".")
 	for word := range strings.FieldsSeq(name) {
+		word = strings.TrimSuffix(word, ".")
 		if strings.EqualFold(word, "per") {
 			b = append(b, '/')
 			continue
 		}
 		for _, r := range word {
+			if d := superscript(r); d >= 0 {
+				r = rune('0' + d)
+			}
 			switch r {
-			case '²':
-				r = '2'
-			case '³':
-				r = '3'
 			case '⁻':
 				r = '-'
-			case '¹':
-				r = '1'
 			case 'µ', 'μ':
 				r = 'u'
 			case '^', '(', ')', '·', '*', '⋅':

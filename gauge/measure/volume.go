@@ -12,8 +12,8 @@ const (
 	Litre                  = 1e6 * CubicMillimetre
 	CubicMetre             = 1e9 * CubicMillimetre
 	CubicInch              = 25.4 * 25.4 * 25.4 * CubicMillimetre
-	CubicFoot              = 1728 * CubicInch
-	CubicYard              = 27 * CubicFoot
+	CubicFoot              = 28316846.592 * CubicMillimetre
+	CubicYard              = 764554857.984 * CubicMillimetre
 )
 
 // CubicMillimetres returns the volume as a number of cubic millimetres.
@@ -39,8 +39,8 @@ var volumes = kind{
 	},
 }
 
-// ParseVolume reads a volume in text such as
-// 25 l, 0.5 m³ or 11 cu ft.
+// ParseVolume reads a volume in text such as 25 l, 0.5 m³ or 11 cu ft. Units:
+// mm³, cm³ or ml, l, m³, cu in, cu ft and cu yd.
 func ParseVolume(text string) (Volume, error) { return Notation{}.ParseVolume(text) }
 
 // MustParseVolume is [ParseVolume] for text known to be good; it panics on
@@ -49,11 +49,12 @@ func MustParseVolume(text string) Volume { return must(ParseVolume(text)) }
 
 // ParseVolume reads a volume written in the notation.
 func (n Notation) ParseVolume(text string) (Volume, error) {
-	v, err := n.parse(&volumes, text)
+	v, err := n.parse(&volumes, n.Volume, text)
 	return Volume(v), err
 }
 
-// String returns the volume to six significant digits, in cubic centimetres, from a litre in litres and from 1 m³ in cubic metres.
+// String returns the volume to six significant digits, in cubic centimetres,
+// from a litre in litres and from 1 m³ in cubic metres.
 func (v Volume) String() string { return string(v.appendShown(nil)) }
 
 func (v Volume) appendShown(b []byte) []byte {
