@@ -171,9 +171,9 @@ func (n Need) Buy(bags ...Bag) (order.Purchase, error) {
 }
 
 // Demand returns the need as a line for an order list, in kilograms as
-// delivered.
-func (n Need) Demand(ranges string) order.Demand {
-	return order.Demand{Item: n.Material.Name, Unit: "kg", Quantity: n.Delivered.Kilograms(), Range: ranges}
+// delivered, wanted by the named range.
+func (n Need) Demand(of string) order.Demand {
+	return order.Demand{Item: n.Material.Name, Unit: "kg", Quantity: n.Delivered.Kilograms(), Range: of, Cautions: n.Cautions}
 }
 
 // Reach returns how far one bag goes in a bed of the compacted area, which the

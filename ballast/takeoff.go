@@ -15,6 +15,7 @@ type Quantity struct {
 	Name     string
 	From, To measure.Length
 	Length   measure.Length // along the line, gaps taken off
+	Count    int            // of sleepers, as given
 	Solid    measure.Volume // of the whole bed, sleepers and all
 	Cant     measure.Volume // the part of Solid that cant adds
 	Curve    measure.Volume // the part of Solid that comes of the centroid's path being longer or shorter than the line
@@ -68,6 +69,7 @@ func TakeOff(line *curve.Alignment, bed Bed) (Quantities, error) {
 
 func (q *Quantity) add(r Quantity) {
 	q.Length += r.Length
+	q.Count += r.Count
 	q.Solid += r.Solid
 	q.Cant += r.Cant
 	q.Curve += r.Curve
@@ -171,7 +173,7 @@ func (t *taker) pieces(r Range) []piece {
 func (t *taker) take(l *fault.List, i int) Quantity {
 	r := t.bed.Ranges[i]
 	at := named("range", i, r.Name)
-	q := Quantity{Name: r.Name, From: r.From, To: r.To}
+	q := Quantity{Name: r.Name, From: r.From, To: r.To, Count: r.Sleepers}
 	ps := t.pieces(r)
 	length := 0.0
 	for _, p := range ps {
