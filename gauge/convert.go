@@ -8,8 +8,8 @@ import (
 
 // The linear conversions. A length goes with n, an area with n², a volume with
 // n³, and a mass with n³ for a model of the same stuff throughout. Linear
-// speed goes with n: the model passes its own length in the time in which the
-// full-size train passes its. Each is one multiplication or division by n, n²
+// speed goes with n and time not at all: the model passes its own length in the
+// time in which the full-size train passes its. Each is one multiplication or division by n, n²
 // or n³, so there and back is the same number within 4 units in the last place.
 
 // ModelLength returns the model's length for a full-size one.
@@ -19,7 +19,9 @@ func (s Scale) ModelLength(full measure.Length) measure.Length {
 
 // FullLength returns the full-size length for a model's.
 func (s Scale) FullLength(model measure.Length) measure.Length {
-	return model * measure.Length(s.Ratio())
+	// The conversion keeps the product from being fused into what follows, so
+	// that a gauge that is met exactly is off by 0 on every machine.
+	return measure.Length(float64(model) * s.Ratio())
 }
 
 // ModelArea returns the model's area for a full-size one, over n².

@@ -41,6 +41,13 @@ func TestLinearSpeedPublished(t *testing.T) {
 	}
 }
 
+// Common practice: the full-size six-foot way comes to 60 mm at 10 mm/ft.
+func TestSixFoot(t *testing.T) {
+	if got := gauge.MustParseScale("10 mm/ft").ModelLength(6 * measure.Foot); math.Abs(float64(got)-60) > 1e-12 {
+		t.Errorf("6 ft at 10 mm/ft = %v, want 60 mm", got)
+	}
+}
+
 func TestThereAndBack(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	for range 2000 {

@@ -10,7 +10,8 @@
 // packages below it, and anything that needs the line itself.
 //
 // Units: quantities are those of gauge/measure. A scale is full size over
-// model; an error of gauge is positive where the model is too wide. A number
+// model; an error of gauge is positive where the model is too wide. Gauges are
+// taken from 0.1 mm to 3 m, scales from 1:1 to 1:1000. A number
 // that is not finite is refused by what returns an error and passed through by
 // a conversion.
 //

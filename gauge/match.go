@@ -27,8 +27,8 @@ type Match struct {
 // prototype's.
 func Compare(s Scale, model measure.Length, p Prototype) (Match, error) {
 	l := fault.In("gauge")
-	fault.Positive(l, "model gauge", model)
-	fault.Positive(l, "full-size gauge", p.Gauge)
+	checkGauge(l, "model gauge", model)
+	checkGauge(l, "full-size gauge", p.Gauge)
 	if err := l.Err(); err != nil {
 		return Match{}, err
 	}
@@ -45,7 +45,7 @@ func compare(s Scale, model measure.Length, p Prototype) Match {
 // of the table and returns them nearest first.
 func StandsFor(s Scale, model measure.Length) ([]Match, error) {
 	l := fault.In("gauge")
-	if !fault.Positive(l, "model gauge", model) {
+	if !checkGauge(l, "model gauge", model) {
 		return nil, l.Err()
 	}
 	matches := make([]Match, len(prototypes))
@@ -60,7 +60,7 @@ func StandsFor(s Scale, model measure.Length) ([]Match, error) {
 // gauge, without rounding to any that is made.
 func WantedGauge(s Scale, full measure.Length) (measure.Length, error) {
 	l := fault.In("gauge")
-	if !fault.Positive(l, "full-size gauge", full) {
+	if !checkGauge(l, "full-size gauge", full) {
 		return 0, l.Err()
 	}
 	return s.ModelLength(full), nil
@@ -77,8 +77,8 @@ const DefaultWithin = 0.05
 // measure.ErrNoAnswer and names the nearest and the exact scale.
 func ScalesFor(p Prototype, model measure.Length, within float64) ([]Match, error) {
 	l := fault.In("gauge")
-	fault.Positive(l, "full-size gauge", p.Gauge)
-	fault.Positive(l, "model gauge", model)
+	checkGauge(l, "full-size gauge", p.Gauge)
+	checkGauge(l, "model gauge", model)
 	fault.Between(l, "within", within, 0, 1)
 	if err := l.Err(); err != nil {
 		return nil, err

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
 )
 
 // A Prototype is a full-size track gauge.
@@ -11,6 +12,11 @@ type Prototype struct {
 	Name   string         // as the trade calls it: "3 ft", "metre gauge"
 	Gauge  measure.Length // between the running edges of the rail heads
 	Source Source
+}
+
+// checkGauge records a gauge, of a model or at full size, that none can be.
+func checkGauge(l *fault.List, field string, v measure.Length) bool {
+	return fault.Between(l, field, v, 0.1*measure.Millimetre, 3*measure.Metre)
 }
 
 // inUse is the source of the list of gauges. Those named in feet and inches are

@@ -103,7 +103,7 @@ func (s Scale) Equal(t Scale) bool { return s.exact().Cmp(t.exact()) == 0 }
 // quotient has too many digits to be held exactly, it is rounded to 1e-9.
 func ExactScale(full, model measure.Length) (Scale, error) {
 	l := fault.In("gauge")
-	okFull, okModel := fault.Positive(l, "full-size gauge", full), fault.Positive(l, "model gauge", model)
+	okFull, okModel := checkGauge(l, "full-size gauge", full), checkGauge(l, "model gauge", model)
 	if !okFull || !okModel {
 		return Scale{}, l.Err()
 	}

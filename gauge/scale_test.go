@@ -28,6 +28,8 @@ func TestParseScale(t *testing.T) {
 		{"16mm to the foot", "16 mm/ft", 19.05},
 		{"16 MM TO THE FOOT", "16 mm/ft", 19.05},
 		{"10 mm per ft", "10 mm/ft", 30.48},
+		{"10 mm = 1 ft", "10 mm/ft", 30.48},
+		{`1/2"=1'`, "1/2 in/ft", 24},
 		{"3.5 mm/ft", "3.5 mm/ft", 304.8 / 3.5},
 		{"304.8 mm/ft", "304.8 mm/ft", 1},
 		{"7/8 in/ft", "7/8 in/ft", 96.0 / 7},
@@ -182,6 +184,24 @@ func TestExactScale(t *testing.T) {
 	if _, err := gauge.ExactScale(45, 1435); !errors.Is(err, measure.ErrInput) {
 		t.Errorf("ExactScale(45, 1435): %v; want ErrInput", err)
 	}
+}
+
+func FuzzNewScale(f *testing.F) {
+	for _, n := range []float64{22.5, 1, 1000, 100.0 / 3, 0, -1, math.NaN(), math.Inf(1), math.Nextafter(1, 2)} {
+		f.Add(n)
+	}
+	f.Fuzz(func(t *testing.T, n float64) {
+		s, err := gauge.NewScale(n)
+		if ok := n >= 1 && n <= 1000; ok != (err == nil) {
+			t.Fatalf("NewScale(%v): %v", n, err)
+		}
+		if err != nil {
+			return
+		}
+		if again, err := gauge.ParseScale(s.String()); err != nil || again != s || s.Ratio() != n {
+			t.Fatalf("NewScale(%v) = %v with ratio %v; its text reads back as %v, %v", n, s, s.Ratio(), again, err)
+		}
+	})
 }
 
 func FuzzParseScale(f *testing.F) {

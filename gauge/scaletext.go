@@ -16,7 +16,7 @@ const scaleForms = "must be written like 1:22.5, 16 mm/ft or 7/8 in/ft"
 
 // ParseScale reads a scale as the trade writes it: `1:22.5`, `1/32`,
 // `16 mm/ft`, `7/8 in/ft`, `16mm to the foot`, `3/8" to the foot`,
-// `10 mm per ft`. The number is a decimal or a fraction (`1 1/2`, `1½`). A
+// `10 mm per ft`, `10 mm = 1 ft`. The number is a decimal or a fraction (`1 1/2`, `1½`). A
 // decimal comma is read (`1:22,5`), but a comma before exactly three digits is
 // refused, since it may be meant to part thousands. A bare number is refused.
 func ParseScale(text string) (Scale, error) {
@@ -90,7 +90,7 @@ func splitScale(s string) (figures string, f form, ok bool) {
 	if !ok {
 		return "", 0, false
 	}
-	s, ok = cutAnySuffix(s, "/", "to the", "to a", "to 1", "to", "per")
+	s, ok = cutAnySuffix(s, "/", "to the", "to a", "to 1", "to", "= 1", "=1", "per")
 	if !ok {
 		return "", 0, false
 	}

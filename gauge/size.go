@@ -66,7 +66,8 @@ var narrows = []narrow{
 }
 
 // NEMSizes returns the sizes of NEM 010 for the normal gauges, smallest first.
-// The narrow-gauge sizes come from NEMSize and NEMSizeFor.
+// The narrow-gauge sizes come from NEMSize and NEMSizeFor. Size S is 1:64 here,
+// not the 1:60 of one copy in circulation; NEM 103 reckons size 0 at 1:43.5.
 func NEMSizes() []Size {
 	sizes := make([]Size, len(nemRows))
 	for i := range nemRows {

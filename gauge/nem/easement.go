@@ -33,7 +33,7 @@ type Easement struct {
 // An EasementLength is NEM 113's answer.
 type EasementLength struct {
 	Exact     measure.Length // √(24·R·f)
-	Length    measure.Length // rounded to 5 mm, raised to the longest vehicle
+	Length    measure.Length // rounded to 5 mm, at least 5, raised to the longest vehicle
 	Shift     measure.Length // the f that was used
 	Needed    bool           // R is not above 60 G; above, the sheet lets it go
 	Long      bool           // Length is not below 0.8 R, as would be better
@@ -45,10 +45,10 @@ type EasementLength struct {
 // is measure.ErrNoAnswer and names a radius that serves.
 func (e Easement) Find() (EasementLength, error) {
 	l := fault.In("nem")
-	okG := fault.Positive(l, "gauge", e.Gauge)
-	fault.Positive(l, "radius", e.Radius)
-	fault.NotNegative(l, "shift", e.Shift)
-	fault.NotNegative(l, "longest vehicle", e.Longest)
+	okG := checkGauge(l, e.Gauge)
+	positive(l, "radius", e.Radius)
+	fault.Between(l, "shift", e.Shift, 0, greatest)
+	fault.Between(l, "longest vehicle", e.Longest, 0, greatest)
 	f := e.Shift
 	if f == 0 && okG {
 		if f = shifts[e.Gauge]; f == 0 {
@@ -60,7 +60,7 @@ func (e Easement) Find() (EasementLength, error) {
 	}
 	a := EasementLength{Shift: f, Needed: e.Radius <= withoutAbove*e.Gauge}
 	a.Exact = measure.Length(math.Sqrt(24 * float64(e.Radius) * float64(f)))
-	a.Length = roundedTo * measure.Length(math.Round(float64(a.Exact/roundedTo)))
+	a.Length = max(roundedTo, roundedTo*measure.Length(math.Round(float64(a.Exact/roundedTo))))
 	if least := roundedTo * measure.Length(math.Ceil(float64(e.Longest/roundedTo))); a.Length < e.Longest {
 		a.Length, a.ByVehicle = least, true
 	}
@@ -79,8 +79,8 @@ func (e Easement) Find() (EasementLength, error) {
 // sheet's: the shift of a clothoid is a little below L²/24R throughout.
 func FreeShift(radius, length measure.Length) (measure.Length, error) {
 	l := fault.In("nem")
-	okR := fault.Positive(l, "radius", radius)
-	okL := fault.Positive(l, "easement length", length)
+	okR := positive(l, "radius", radius)
+	okL := positive(l, "easement length", length)
 	if okR && okL && length >= radius {
 		l.Add("easement length", length, fmt.Sprintf("must be less than the radius, %v", radius))
 	}

@@ -193,6 +193,26 @@ func TestCantLimit(t *testing.T) {
 	}
 }
 
+func FuzzEasement(f *testing.F) {
+	f.Add(45.0, 2000.0, 0.0, 850.0)
+	f.Add(32.0, 400.0, 18.0, 0.0)
+	f.Add(45.0, math.NaN(), -1.0, math.Inf(1))
+	f.Add(64.0, 1e300, 1e300, 5e-324)
+	f.Fuzz(func(t *testing.T, g, r, shift, longest float64) {
+		e := nem.Easement{Gauge: measure.Length(g), Radius: measure.Length(r), Shift: measure.Length(shift), Longest: measure.Length(longest)}
+		a, err := e.Find()
+		if err != nil {
+			if !errors.Is(err, measure.ErrInput) && !errors.Is(err, measure.ErrNoAnswer) {
+				t.Fatalf("%+v: %v", e, err)
+			}
+			return
+		}
+		if l := float64(a.Length); !(l >= 5) || !(l >= longest) || !(l < r) || !(math.Abs(math.Mod(l+2.5, 5)-2.5) < 1e-6) {
+			t.Fatalf("%+v: %+v", e, a)
+		}
+	})
+}
+
 func ExampleEasement_Find() {
 	e, err := nem.Easement{Gauge: 45, Radius: 2 * measure.Metre, Longest: 850}.Find()
 	if err != nil {

@@ -32,7 +32,7 @@ type Use uint8
 
 // The uses. The zero Use is none of them and is refused.
 const (
-	AbsoluteLeast    Use = iota + 1 // below this the stock does not go round
+	AbsoluteLeast    Use = iota + 1 // the least of all
 	StationSideTrack                // side tracks of stations
 	SecondaryMain                   // running line of a secondary railway
 	Main                            // running line of a main railway
@@ -68,7 +68,7 @@ var gauges = map[Use][3]measure.Length{
 // long (AttackRadius).
 func MinimumRadius(gauge measure.Length, use Use, group Group) (measure.Length, error) {
 	l := fault.In("nem")
-	fault.Positive(l, "gauge", gauge)
+	checkGauge(l, gauge)
 	row, ok := gauges[use]
 	if !ok {
 		l.Add("use", uint8(use), "must be AbsoluteLeast, StationSideTrack, SecondaryMain or Main")
@@ -91,11 +91,10 @@ func checkGroup(l *fault.List, g Group) {
 const MostAttack = 12 * measure.Degree
 
 // AttackRadius returns the smallest radius for a rigid wheelbase: that on which
-// the angle of attack asin(wheelbase/2R) is MostAttack. Side play of middle
-// axles does not shorten the wheelbase that counts.
+// the angle of attack asin(wheelbase/2R) is MostAttack.
 func AttackRadius(wheelbase measure.Length) (measure.Length, error) {
 	l := fault.In("nem")
-	if !fault.Positive(l, "wheelbase", wheelbase) {
+	if !positive(l, "wheelbase", wheelbase) {
 		return 0, l.Err()
 	}
 	return wheelbase / measure.Length(2*math.Sin(MostAttack.Radians())), nil
@@ -118,9 +117,9 @@ var (
 // buffers touching: 50, 57 or 71 times the gauge (NEM 111, ed. 2016).
 func WagonBufferRadius(gauge, fullOverBuffers, fullWheelbase measure.Length) (measure.Length, error) {
 	l := fault.In("nem")
-	fault.Positive(l, "gauge", gauge)
-	okO := fault.Positive(l, "full-size length over buffers", fullOverBuffers)
-	okW := fault.Positive(l, "full-size wheelbase", fullWheelbase)
+	checkGauge(l, gauge)
+	okO := positive(l, "full-size length over buffers", fullOverBuffers)
+	okW := positive(l, "full-size wheelbase", fullWheelbase)
 	if okO && okW && fullWheelbase > fullOverBuffers {
 		l.Add("full-size wheelbase", fullWheelbase, fmt.Sprintf("must be at most the length over buffers, %v", fullOverBuffers))
 	}
@@ -143,7 +142,7 @@ func WagonBufferRadius(gauge, fullOverBuffers, fullWheelbase measure.Length) (me
 // ed. 2016).
 func BufferRadius(gauge measure.Length, group Group) (measure.Length, error) {
 	l := fault.In("nem")
-	fault.Positive(l, "gauge", gauge)
+	checkGauge(l, gauge)
 	checkGroup(l, group)
 	if err := l.Err(); err != nil {
 		return 0, err

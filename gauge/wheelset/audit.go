@@ -12,13 +12,14 @@ import (
 // A Rule is one thing that the audit looks into.
 type Rule uint8
 
-// The rules: four that a track and its wheels obey together, one of plain
+// The rules: four that a track and its wheels obey together, two of plain
 // geometry, and the three identities of a drawing.
 const (
 	NoseClear      Rule = iota + 1 // K max ≤ C min: the check rail holds the other wheel's flange off the crossing nose
 	CheckRailClear                 // B min ≥ S max: the wheel backs pass over both check rails
 	BetweenRails                   // B max + 2 T max ≤ G min: both flanges find room between the rails
 	FloorClear                     // D max ≤ H min: the flange does not touch the floor of the flangeway
+	FlangePasses                   // T max ≤ F min: the flange finds room in the flangeway
 	TreadCarried                   // B min + T min + N min ≥ G max, the margin being the tread left on the rail: a wheel cannot drop in between the rails at the widest gauge
 	CheckGaugeSum                  // C = G - F
 	CheckSpanSum                   // S = C - F
@@ -36,6 +37,8 @@ func (r Rule) String() string {
 		return "both flanges between the rails"
 	case FloorClear:
 		return "flange clear of the flangeway floor"
+	case FlangePasses:
+		return "flange through the flangeway"
 	case TreadCarried:
 		return "tread carried at the widest gauge"
 	case CheckGaugeSum:
@@ -59,6 +62,8 @@ func (r Rule) Formula() string {
 		return "B max + 2 T max ≤ G min"
 	case FloorClear:
 		return "D max ≤ H min"
+	case FlangePasses:
+		return "T max ≤ F min"
 	case TreadCarried:
 		return "B min + T min + N min ≥ G max"
 	case CheckGaugeSum:
@@ -140,7 +145,7 @@ func (r Report) Worst() Finding {
 
 // Audit holds wheels against track, each rule at the worst corner of what the
 // limits allow. To audit a published column in itself, give it both its sides.
-// It takes stated figures first; where K, C, S or B + 2T is not stated but
+// It takes stated figures first; where K, T, C, S or B + 2T is not stated but
 // follows from others that are, the bound that follows is used and named in the
 // finding.
 func Audit(t Track, w Wheels) (Report, error) {
@@ -159,6 +164,7 @@ func Audit(t Track, w Wheels) (Report, error) {
 		r = append(r, atMost(FloorClear, greatest("D", "flange depth", w.FlangeDepth), least("H", "flangeway depth", t.FlangewayDepth)))
 	}
 	return append(r,
+		atMost(FlangePasses, w.greatestFlange(), least("F", "flangeway", t.Flangeway)),
 		atMost(TreadCarried, t.widest(), w.leastReach()),
 		identity(CheckGaugeSum, dim{"C", "check gauge", t.CheckGauge}, dim{"G", "gauge", t.Gauge}, '-', dim{"F", "flangeway", t.Flangeway}),
 		identity(CheckSpanSum, dim{"S", "span over check rails", t.CheckSpan}, dim{"C", "check gauge", t.CheckGauge}, '-', dim{"F", "flangeway", t.Flangeway}),

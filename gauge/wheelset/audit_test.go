@@ -19,7 +19,7 @@ const (
 
 var rules = []wheelset.Rule{
 	wheelset.NoseClear, wheelset.CheckRailClear, wheelset.BetweenRails, wheelset.FloorClear,
-	wheelset.TreadCarried, wheelset.CheckGaugeSum, wheelset.CheckSpanSum, wheelset.WheelCheckSum,
+	wheelset.FlangePasses, wheelset.TreadCarried, wheelset.CheckGaugeSum, wheelset.CheckSpanSum, wheelset.WheelCheckSum,
 }
 
 type verdict struct {
@@ -30,14 +30,14 @@ type verdict struct {
 // The published columns held against themselves; the margins are worked by hand
 // from the printed figures.
 func TestColumns(t *testing.T) {
-	for name, want := range map[string][8]verdict{
-		"NMRA No. 1": {{pass, 0}, {pass, 0.11}, {pass, 0.33}, {pass, 0}, {unstated, 0}, {pass, 0.01}, {unstated, 0}, {unstated, 0}},
+	for name, want := range map[string][9]verdict{
+		"NMRA No. 1": {{pass, 0}, {pass, 0.11}, {pass, 0.33}, {pass, 0}, {pass, 0.32}, {unstated, 0}, {pass, 0.01}, {unstated, 0}, {unstated, 0}},
 		// 31.8 - 2.01 = 29.79, under the 29.9 printed
-		"NMRA O": {{pass, 0}, {pass, 0.1}, {pass, 0.4}, {pass, 0}, {unstated, 0}, {loose, -0.11}, {unstated, 0}, {unstated, 0}},
+		"NMRA O": {{pass, 0}, {pass, 0.1}, {pass, 0.4}, {pass, 0}, {pass, 0.51}, {unstated, 0}, {loose, -0.11}, {unstated, 0}, {unstated, 0}},
 		// 22.42 - 1.27 = 21.15, under the 21.32 printed
-		"NMRA S": {{pass, 0.01}, {pass, 0.05}, {pass, 0.12}, {pass, 0}, {unstated, 0}, {loose, -0.17}, {unstated, 0}, {unstated, 0}},
+		"NMRA S": {{pass, 0.01}, {pass, 0.05}, {pass, 0.12}, {pass, 0}, {pass, 0.28}, {unstated, 0}, {loose, -0.17}, {unstated, 0}, {unstated, 0}},
 		// 44.5 - 3.0 = 41.5 under 42.0; 42.5 - 2.5 = 40.0 over 39.5; H not printed
-		"Gauge One association, standard": {{pass, 0}, {pass, 0.5}, {pass, 1}, {unstated, 0}, {pass, 1}, {loose, -0.5}, {loose, -0.5}, {unstated, 0}},
+		"Gauge One association, standard": {{pass, 0}, {pass, 0.5}, {pass, 1}, {unstated, 0}, {pass, 1}, {pass, 1}, {loose, -0.5}, {loose, -0.5}, {unstated, 0}},
 	} {
 		s, ok := wheelset.StandardNamed(name)
 		if !ok {
@@ -45,7 +45,7 @@ func TestColumns(t *testing.T) {
 			continue
 		}
 		r, err := s.Audit()
-		if err != nil || len(r) != 8 {
+		if err != nil || len(r) != 9 {
 			t.Errorf("%s: %d findings, %v", name, len(r), err)
 			continue
 		}
@@ -138,6 +138,10 @@ func TestEachRule(t *testing.T) {
 			k.FlangeWidth.Max, k.WheelCheck.Max = 0, 42.3
 		}, -0.1, "2 × K max 42.3 mm - B min 40 mm = 44.6 mm against G min 44.5 mm"},
 		{wheelset.FloorClear, func(p *wheelset.Track, k *wheelset.Wheels) { k.FlangeDepth.Max = 2.1 }, -0.1, "D max 2.1 mm against H min 2 mm"},
+		{wheelset.FlangePasses, func(p *wheelset.Track, k *wheelset.Wheels) { p.Flangeway.Min = 1.4 }, -0.1, "T max 1.5 mm against F min 1.4 mm"},
+		{wheelset.FlangePasses, func(p *wheelset.Track, k *wheelset.Wheels) {
+			k.FlangeWidth.Max, k.WheelCheck.Max = 0, 42.6
+		}, -0.1, "K max 42.6 mm - B min 40 mm = 2.6 mm against F min 2.5 mm"},
 		{wheelset.TreadCarried, func(p *wheelset.Track, k *wheelset.Wheels) { p.Widened.Max = 46.6 }, -0.1, "widened G max 46.6 mm against B min 40 mm + T min 1 mm + N min 5.5 mm = 46.5 mm"},
 		{wheelset.TreadCarried, func(p *wheelset.Track, k *wheelset.Wheels) {
 			k.FlangeWidth.Min, k.WheelCheck.Min = 0, 39.4
@@ -186,7 +190,7 @@ func TestNotStated(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, rule := range rules[:5] {
+	for _, rule := range rules[:6] {
 		if f, _ := r.Of(rule); f.Verdict != unstated {
 			t.Errorf("with the wrong ends stated: %+v", f)
 		}
@@ -195,7 +199,7 @@ func TestNotStated(t *testing.T) {
 
 func TestCarriesFlanges(t *testing.T) {
 	r, err := wheelset.Audit(wheelset.Track{CarriesFlanges: true}, wheelset.Wheels{})
-	if _, ok := r.Of(wheelset.FloorClear); ok || err != nil || len(r) != 7 {
+	if _, ok := r.Of(wheelset.FloorClear); ok || err != nil || len(r) != 8 {
 		t.Errorf("flange depth is held against the floor where flanges run on it: %v, %v", r, err)
 	}
 }
@@ -238,7 +242,7 @@ func TestMonotone(t *testing.T) {
 		if err1 != nil || err2 != nil {
 			t.Fatal(err1, err2)
 		}
-		for i := range before[:5] {
+		for i := range before[:6] {
 			if after[i].Margin > before[i].Margin || after[i].Verdict < before[i].Verdict {
 				t.Fatalf("widened to %v:\n%v\nbecame\n%v", *m, before[i], after[i])
 			}
@@ -260,14 +264,14 @@ func TestWorstCorner(t *testing.T) {
 	pick := func(m wheelset.Limits) float64 {
 		return []float64{float64(m.Min), float64(m.Max), float64(m.Min) + rnd.Float64()*float64(m.Max-m.Min)}[rnd.IntN(3)]
 	}
-	seen := make([]float64, 4)
+	seen := make([]float64, 5)
 	for i := range seen {
 		seen[i] = math.Inf(1)
 	}
 	for range 20000 {
-		g, c, h := pick(s.Track.Gauge), pick(s.Track.CheckGauge), pick(s.Track.FlangewayDepth)
+		g, c, h, f := pick(s.Track.Gauge), pick(s.Track.CheckGauge), pick(s.Track.FlangewayDepth), pick(s.Track.Flangeway)
 		b, w, d := pick(s.Wheels.BackToBack), pick(s.Wheels.FlangeWidth), pick(s.Wheels.FlangeDepth)
-		for i, m := range []float64{c - (b + w), b - 39.5, g - b - 2*w, h - d} {
+		for i, m := range []float64{c - (b + w), b - 39.5, g - b - 2*w, h - d, f - w} {
 			seen[i] = min(seen[i], m)
 		}
 	}
@@ -394,4 +398,31 @@ func FuzzAudit(f *testing.F) {
 			}
 		}
 	})
+}
+
+// A published column that does not keep to its own drawing is reported: at the
+// least gauge the widest flangeway leaves less than the check gauge asks.
+func ExampleStandard_Audit() {
+	column, _ := wheelset.StandardNamed("NMRA O")
+	report, err := column.Audit()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	f, _ := report.Of(wheelset.CheckGaugeSum)
+	fmt.Println(f.Rule.Formula(), f.Verdict, f.Margin.Millimetres())
+	fmt.Println(f.Worst)
+	// Output:
+	// C = G - F loose -0.11
+	// C min 29.9 mm against G min 31.8 mm - F max 2.01 mm = 29.79 mm
+}
+
+func BenchmarkAudit(b *testing.B) {
+	s, _ := wheelset.StandardNamed("Gauge One association, standard")
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := s.Audit(); err != nil {
+			b.Fatal(err)
+		}
+	}
 }

@@ -81,6 +81,14 @@ func (w Wheels) overFlanges() bound {
 	)
 }
 
+// greatestFlange: T as stated, else by T = K - B.
+func (w Wheels) greatestFlange() bound {
+	return first(
+		greatest("T", "flange width", w.FlangeWidth),
+		sum(term{1, greatest("K", "wheel check gauge", w.WheelCheck)}, term{-1, least("B", "back to back", w.BackToBack)}),
+	)
+}
+
 // leastReach: from the face of one flange to the outside of the other wheel,
 // B + T + N, or K + N.
 func (w Wheels) leastReach() bound {

@@ -17,7 +17,9 @@
 //	H  flangeway depth
 //
 // A pair obeys K max ≤ C min, B min ≥ S max, B max + 2 T max ≤ G min and, where
-// the wheels are not to be carried on their flanges, D max ≤ H min. Besides, a
+// the wheels are not to be carried on their flanges, D max ≤ H min. By geometry
+// a flange must also pass its flangeway, T max ≤ F min, and a tread must reach
+// the rail at the widest gauge, B min + T min + N min ≥ G max. Besides, a
 // drawing has C = G - F, S = C - F and K = B + T; a column of tolerances is
 // checked for whether it keeps to these.
 //

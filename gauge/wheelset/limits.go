@@ -63,4 +63,4 @@ func tidy(v measure.Length) measure.Length {
 	return measure.Length(math.Round(float64(v)*1e6)/1e6) + 0 // + 0: never -0
 }
 
-func mm(v measure.Length) string { return fmt.Sprintf("%v mm", tidy(v).Millimetres()) }
+func mm(v measure.Length) string { return tidy(v).String() }
