@@ -116,7 +116,7 @@ func TestScalesFor(t *testing.T) {
 func TestScalesForNone(t *testing.T) {
 	p, _ := gauge.PrototypeNamed("standard gauge")
 	_, err := gauge.ScalesFor(p, 75, 0.001)
-	if !errors.Is(err, measure.ErrNoAnswer) || !strings.Contains(err.Error(), "1:19.13") || !strings.Contains(err.Error(), "16 mm/ft") {
+	if !errors.Is(err, measure.ErrNoAnswer) || !strings.Contains(err.Error(), "1:19.13") || !strings.Contains(err.Error(), "16 mm/ft") || !strings.Contains(err.Error(), "-0.4 %") {
 		t.Errorf("ScalesFor(standard, 75 mm): %v; want the nearest and the exact scale", err)
 	}
 	for _, within := range []float64{-0.1, 1.1, math.NaN()} {
@@ -126,6 +126,39 @@ func TestScalesForNone(t *testing.T) {
 	}
 	if _, err := gauge.ScalesFor(gauge.Prototype{}, 45, 0); !errors.Is(err, measure.ErrInput) {
 		t.Errorf("ScalesFor of no prototype: %v", err)
+	}
+}
+
+// Gauges from 0.1 mm to 3 m are taken, and none beyond.
+func TestGaugeBounds(t *testing.T) {
+	for g, ok := range map[measure.Length]bool{0.1: true, 0.0999: false, 3000: true, 3000.1: false} {
+		if got, err := gauge.WantedGauge(gauge.Scale{}, g); ok != (err == nil) || ok != (got == g) || !ok && got != 0 {
+			t.Errorf("WantedGauge(1:1, %v) = %v, %v; want taken %v", g, got, err, ok)
+		}
+	}
+}
+
+// At the limit itself a scale still suits.
+func TestScalesForAtLimit(t *testing.T) {
+	p := gauge.Prototype{Name: "invented", Gauge: 1000}
+	for _, m := range []struct {
+		within float64
+		ok     bool
+	}{{0.28, true}, {0.2799, false}} {
+		got, err := gauge.ScalesFor(p, 45, m.within) // 1:16 stands for 720, off by exactly 0.28
+		if err != nil {
+			t.Fatal(err)
+		}
+		has := false
+		for _, x := range got {
+			has = has || x.Scale.String() == "1:16"
+		}
+		if has != m.ok {
+			t.Errorf("within %v holds 1:16: %v, want %v", m.within, has, m.ok)
+		}
+	}
+	if gauge.DefaultWithin != 0.05 {
+		t.Errorf("the default is %v", gauge.DefaultWithin)
 	}
 }
 

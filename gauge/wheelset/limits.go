@@ -1,8 +1,8 @@
 package wheelset
 
 import (
-	"fmt"
 	"math"
+	"strings"
 
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/fault"
@@ -20,32 +20,33 @@ type Limits struct {
 }
 
 // Reading returns the limits of a measured figure and the error of measuring
-// it, either way.
+// it, either way, rounded as Tolerance does.
 func Reading(v, within measure.Length) Limits { return Tolerance(v, within, within) }
 
 // Tolerance returns the limits of a figure with its tolerance upwards and
-// downwards, both positive: 45.0 +0/-0.5 is Tolerance(45, 0, 0.5).
+// downwards, both positive: 45.0 +0/-0.5 is Tolerance(45, 0, 0.5). The ends are
+// rounded to a millionth of a millimetre, so that decimal figures add up.
 func Tolerance(v, plus, minus measure.Length) Limits {
-	return Limits{Min: v - minus, Max: v + plus}
+	return Limits{Min: tidy(v - minus), Max: tidy(v + plus)}
 }
 
 // Stated reports whether either end is stated.
 func (m Limits) Stated() bool { return m != Limits{} }
 
 // String returns "44.5 to 45 mm", "at least …", "at most …", the figure alone
-// or "not stated".
+// or "not stated". ParseLimits reads it back to the same limits.
 func (m Limits) String() string {
 	switch {
 	case !m.Stated():
 		return "not stated"
 	case m.Max == 0:
-		return "at least " + mm(m.Min)
+		return "at least " + m.Min.String()
 	case m.Min == 0:
-		return "at most " + mm(m.Max)
+		return "at most " + m.Max.String()
 	case m.Min == m.Max:
-		return mm(m.Min)
+		return m.Min.String()
 	}
-	return fmt.Sprintf("%v to %s", tidy(m.Min).Millimetres(), mm(m.Max))
+	return strings.TrimSuffix(m.Min.String(), " mm") + " to " + m.Max.String()
 }
 
 // check records what is wrong with the limits of a field.
