@@ -269,8 +269,13 @@ func (a *Alignment) Offset(s, offset measure.Length) r2.Vec {
 // range then runs over the start.
 func (a *Alignment) Turn(from, to measure.Length) measure.Angle {
 	h := a.At(to).Heading - a.At(from).Heading
-	if a.closed && to < from {
-		h += a.final.Heading - a.Start().Heading
+	if a.closed { // At has taken both modulo the length: count the laps between
+		l := float64(a.Length())
+		laps := math.Floor(float64(to)/l) - math.Floor(float64(from)/l)
+		if to < from {
+			laps++
+		}
+		h += measure.Angle(laps) * (a.final.Heading - a.Start().Heading)
 	}
 	return h
 }
