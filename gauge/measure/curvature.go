@@ -96,7 +96,7 @@ func (k Curvature) AppendText(b []byte) ([]byte, error) {
 
 // curvatureWords reads straight and a radius with a hand, R 1200 mm left. The
 // R must stand there: without it 1/1200 mm could be meant either way.
-func curvatureWords(p *parser) (float64, bool, error) {
+func curvatureWords(p *parser, n Notation) (float64, bool, error) {
 	if strings.EqualFold(p.s, "straight") {
 		return 0, true, nil
 	}
@@ -121,7 +121,7 @@ func curvatureWords(p *parser) (float64, bool, error) {
 	if hand == 0 {
 		return 0, false, p.refuse("has a radius without a hand, left or right")
 	}
-	r, err := p.n.ParseLength(text)
+	r, err := n.ParseLength(text)
 	if err != nil {
 		return 0, false, p.refuse("has a radius that cannot be read: " + reason(err))
 	}

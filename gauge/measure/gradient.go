@@ -101,7 +101,7 @@ func (g Gradient) AppendText(b []byte) ([]byte, error) {
 
 // gradientWords reads what a gradient has of its own: level, 1 in 50, 1:50,
 // up and down.
-func gradientWords(p *parser) (float64, bool, error) {
+func gradientWords(p *parser, _ Notation) (float64, bool, error) {
 	if strings.EqualFold(p.s, "level") {
 		return 0, true, nil
 	}

@@ -12,12 +12,12 @@ const MaxText = 200
 
 // A parser reads one quantity.
 type parser struct {
-	k      *kind
-	n      Notation
-	unsaid string // the unit of a number without one; "": none
-	text   string // as given
-	s      string // cleaned
-	i      int    // read up to here
+	k       *kind
+	decimal DecimalSign
+	unsaid  string // the unit of a number without one; "": none
+	text    string // as given
+	s       string // cleaned
+	i       int    // read up to here
 }
 
 // refuse returns the error for the text: why, and what would be taken.
@@ -50,7 +50,7 @@ func quote(s string) string {
 
 // parse reads text as a quantity of kind k, in its base unit.
 func (n Notation) parse(k *kind, unsaid, text string) (float64, error) {
-	p := parser{k: k, n: n, unsaid: unsaid, text: text}
+	p := parser{k: k, decimal: n.Decimal, unsaid: unsaid, text: text}
 	if len(text) > MaxText {
 		return 0, &FieldError{
 			Package: "measure", Field: k.name, Value: quote(text),
@@ -62,7 +62,7 @@ func (n Notation) parse(k *kind, unsaid, text string) (float64, error) {
 		return 0, p.refuse("is empty")
 	}
 	if k.words != nil {
-		if v, done, err := k.words(&p); done || err != nil {
+		if v, done, err := k.words(&p, n); done || err != nil {
 			return v, err
 		}
 	}

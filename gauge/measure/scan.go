@@ -37,7 +37,7 @@ func (p *parser) number(n *number) error {
 func (p *parser) separators(n *number) error {
 	points, commas := strings.Count(n.text, "."), strings.Count(n.text, ",")
 	var group byte
-	switch p.n.Decimal {
+	switch p.decimal {
 	case AnySign:
 		switch {
 		case points > 0 && commas > 0 || points > 1 || commas > 1:

@@ -69,7 +69,7 @@ type kind struct {
 	forms    string // what is accepted, for refusals
 	units    []unit // the first is the base unit
 	compound bool   // several numbers with descending units, 4ft 8in
-	words    func(p *parser) (v float64, done bool, err error)
+	words    func(p *parser, n Notation) (v float64, done bool, err error)
 }
 
 // unit returns the unit of the given name, or nil.
