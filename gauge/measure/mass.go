@@ -56,7 +56,7 @@ func (m Mass) String() string { return string(m.appendShown(nil)) }
 
 func (m Mass) appendShown(b []byte) []byte {
 	switch x := math.Abs(float64(m)); {
-	case x < 1:
+	case x < 1 && x != 0:
 		return appendShown(b, float64(m), -3, "g")
 	case x < 1e4 || !finite(x):
 		return appendShown(b, float64(m), 0, "kg")

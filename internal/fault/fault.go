@@ -3,6 +3,7 @@
 package fault
 
 import (
+	"encoding"
 	"errors"
 	"fmt"
 	"math"
@@ -104,8 +105,25 @@ func Between[F constraints.Float](l *List, field string, v, lo, hi F) bool {
 		return false
 	}
 	if v < lo || v > hi {
-		l.Add(field, v, fmt.Sprintf("must be from %v to %v", lo, hi))
+		l.Add(field, apart(v, lo, hi), fmt.Sprintf("must be from %v to %v", apart(lo, v), apart(hi, v)))
 		return false
 	}
 	return true
+}
+
+// apart returns the text of v, exact when the short one is that of another
+// value beside it: "600 mm must be 600 mm or more" helps nobody.
+func apart[F constraints.Float](v F, beside ...F) string {
+	short := fmt.Sprint(v)
+	for _, w := range beside {
+		if v == w || fmt.Sprint(w) != short {
+			continue
+		}
+		if m, ok := any(v).(encoding.TextMarshaler); ok {
+			if text, err := m.MarshalText(); err == nil {
+				return string(text)
+			}
+		}
+	}
+	return short
 }
