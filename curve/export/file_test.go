@@ -1,0 +1,120 @@
+package export_test
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/curve/export"
+	"example.org/fourfoot/gauge/measure"
+)
+
+func TestLineComesBackBitForBit(t *testing.T) {
+	rng := rand.New(rand.NewPCG(7, 8))
+	lines := []*curve.Alignment{snake(t, false), snake(t, true), oval(t, 0), oval(t, 3)}
+	for range 300 {
+		lines = append(lines, random(t, rng))
+	}
+	for n, line := range lines {
+		data := must[[]byte](t)(export.WriteLine(line))
+		back, err := export.ReadLine(data)
+		if err != nil {
+			t.Fatalf("line %d: %v\n%s", n, err, data)
+		}
+		if back.Start() != line.Start() || back.Closed() != line.Closed() || !slices.Equal(back.Elements(), line.Elements()) {
+			t.Fatalf("line %d came back changed:\n%s", n, data)
+		}
+		for range 5 {
+			s := measure.Length(rng.Float64()) * line.Length()
+			if a, b := line.At(s), back.At(s); a != b {
+				t.Fatalf("line %d at %v: %v, read back %v", n, s, a, b)
+			}
+		}
+		if again := must[[]byte](t)(export.WriteLine(back)); string(again) != string(data) {
+			t.Fatalf("line %d written again differs", n)
+		}
+	}
+}
+
+func TestReadLineByHand(t *testing.T) {
+	line := must[*curve.Alignment](t)(export.ReadLine([]byte(`{
+		"start": {"east": "1 m", "north": "2 ft", "heading": "90°"},
+		"elements": [
+			{"form": "straight", "length": "3ft 6in"},
+			{"form": "bloss", "length": "80 cm", "curvature": "straight", "to": "R 3 m left"},
+			{"form": "arc", "curvature": "R 3 m left", "turn": "30°"},
+			{"kink": "0°30'", "form": "arc", "curvature": "R 3 m right", "length": "500 mm"}
+		]}`)))
+	near(t, "length", float64(line.Length()), 1066.8+800+3000*math.Pi/6+500, 1e-9)
+	near(t, "heading", float64(line.End().Heading.Degrees()), 90+30+math.Pow(10, 0)*800.0/6000*180/math.Pi-500.0/3000*180/math.Pi+0.5, 1e-9)
+}
+
+func TestReadLineRefuses(t *testing.T) {
+	file := func(elements string) string {
+		return `{"start":{"east":"0 mm","north":"0 mm","heading":"0°"},"elements":[` + elements + `]}`
+	}
+	for _, tt := range []struct{ name, file, want string }{
+		{"empty", "", "ends before"},
+		{"not JSON", "line", "byte"},
+		{"cut off", `{"start":`, "ends before"},
+		{"unknown key", strings.Replace(file(""), "east", "easting", 1), `"easting"`},
+		{"unknown key of an element", file(`{"form":"straight","length":"1 m","radius":"3 m"}`), `"radius"`},
+		{"no unit", file(`{"form":"straight","length":"1000"}`), "length"},
+		{"number", file(`{"form":"straight","length":1000}`), "length"},
+		{"no start", `{"elements":[{"form":"straight","length":"1 m"}]}`, "start"},
+		{"no elements", file(""), "elements"},
+		{"form", file(`{"form":"spiral","length":"1 m"}`), `"spiral"`},
+		{"missing", file(`{"form":"bloss","length":"1 m"}`), "curvature"},
+		{"not for it", file(`{"form":"straight","length":"1 m","turn":"3°"}`), "turn"},
+		{"both", file(`{"form":"arc","length":"1 m","turn":"3°","curvature":"R 3 m left"}`), "length"},
+		{"straight arc", file(`{"form":"arc","turn":"3°","curvature":"straight"}`), "straight"},
+		{"negative", file(`{"form":"straight","length":"1 m"},{"form":"straight","length":"-1 m"}`), "element 2"},
+		{"part beyond", file(`{"form":"bloss","length":"1 m","from":"0.5 m","of":"1.2 m","curvature":"straight","to":"R 3 m left"}`), "end of the part"},
+		{"kink", file(`{"form":"straight","length":"1 m","kink":"200°"}`), "kink"},
+		{"not closing", `{"closing":{"gap":"1 mm","turn":"1°"},` + file(`{"form":"straight","length":"1 m"}`)[1:], "1000.000 mm"},
+		{"more after it", file(`{"form":"straight","length":"1 m"}`) + "{}", "goes on"},
+	} {
+		line, err := export.ReadLine([]byte(tt.file))
+		if !errors.Is(err, measure.ErrInput) || !strings.Contains(err.Error(), tt.want) || line != nil {
+			t.Errorf("%s: error %v, want ErrInput that says %q", tt.name, err, tt.want)
+		}
+	}
+	if _, err := export.ReadLine(make([]byte, export.MaxFile+1)); !errors.Is(err, measure.ErrLimit) {
+		t.Errorf("a file too large: %v", err)
+	}
+	if _, err := export.WriteLine(nil); !errors.Is(err, measure.ErrInput) {
+		t.Errorf("no line: %v", err)
+	}
+}
+
+// What is read can be written, and read again as the same line.
+func FuzzReadLine(f *testing.F) {
+	for _, line := range []*curve.Alignment{snake(f, false), oval(f, 2)} {
+		data, err := export.WriteLine(line)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(data)
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		line, err := export.ReadLine(data)
+		if err != nil {
+			if line != nil || !errors.Is(err, measure.ErrInput) && !errors.Is(err, measure.ErrLimit) {
+				t.Fatalf("error of no kind: %v", err)
+			}
+			return
+		}
+		again, err := export.WriteLine(line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		back, err := export.ReadLine(again)
+		if err != nil || !slices.Equal(back.Elements(), line.Elements()) || back.Start() != line.Start() {
+			t.Fatalf("read, written and read again: %v\n%s", err, again)
+		}
+	})
+}
