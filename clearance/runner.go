@@ -1,0 +1,370 @@
+package clearance
+
+import (
+	"context"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// maxDepth is how often the step of a side's own point is halved, at most.
+const maxDepth = 12
+
+// A runner sweeps one vehicle.
+type runner struct {
+	r      *rig
+	tol    float64
+	length float64 // of an open line, else +Inf; past it a pose is beyond
+	open   bool
+	reach  float64 // more than any body point can be off the line: one farther off is passing another part of a circuit
+	plain  []station
+	knots  []station
+	work   []*track
+	pool   [maxDepth]*pose
+}
+
+// A track is a sheet being filled: the candidates' places at the two poses of
+// the step at hand and the station that each has passed last.
+type track struct {
+	*sheet
+	pts, vel [3][]r2.Vec // corners' places and velocities at three poses
+	at       []int       // each corner's last station passed, -1 before the first
+	seen     []int       // the same of each side's own point, none when there is no such point
+}
+
+const none = math.MinInt
+
+func newRunner(e *Envelope, vehicle int, plain, knots []station) *runner {
+	v := &e.stock[vehicle]
+	run := &runner{r: newRig(e.line, v), tol: float64(e.set.Tolerance), length: math.Inf(1), open: !e.line.Closed(), plain: plain, knots: knots}
+	if run.open {
+		run.length = float64(e.line.Length())
+	}
+	for part := range v.parts() {
+		play, bends := v.play(part, float64(e.set.Allowances.Play))
+		for i, b := range v.bands(part) {
+			s := newSheet(b.Outline, run.r.lead(part), play, bends, len(plain)+len(knots))
+			s.vehicle, s.part, s.band, s.bottom, s.top = vehicle, part, i, float64(b.Bottom), float64(b.Top)
+			t := &track{sheet: s, at: make([]int, len(s.x)), seen: make([]int, len(s.x))}
+			for k := range t.pts {
+				t.pts[k], t.vel[k] = make([]r2.Vec, len(s.x)), make([]r2.Vec, len(s.x))
+			}
+			for j := range t.at {
+				t.at[j], t.seen[j] = -1, none
+			}
+			run.work = append(run.work, t)
+			run.reach = max(run.reach, s.most(2*run.r.lead(part)))
+		}
+	}
+	for i := range run.pool {
+		run.pool[i] = run.r.newPose()
+	}
+	return run
+}
+
+func (run *runner) sheets() []*sheet {
+	s := make([]*sheet, len(run.work))
+	for i, t := range run.work {
+		s[i] = t.sheet
+		t.convex = nil
+	}
+	return s
+}
+
+// place works out the corners of every track at a pose, into slot k.
+func (run *runner) place(p *pose, k int) {
+	for _, t := range run.work {
+		f := &p.f[t.part]
+		x, v := t.pts[k], t.vel[k]
+		for i := range x {
+			x[i] = f.at(t.x[i], t.y[i])
+			v[i] = f.velocity(t.x[i], t.y[i])
+		}
+	}
+}
+
+func (run *runner) sweep(ctx context.Context) error {
+	if len(run.work) == 0 || len(run.plain) == 0 {
+		return nil
+	}
+	ext := run.r.v.length()
+	last := len(run.plain) - 1
+	from, to := run.plain[0].c, run.plain[last].c
+	a, b, m := run.r.newPose(), run.r.newPose(), run.r.newPose()
+	s := from - ext
+	if err := run.r.stand(a, s, nil); err != nil {
+		return err
+	}
+	run.place(a, 0)
+	most := float64(run.r.v.Bodies[0].Pivots) / 4
+	for _, body := range run.r.v.Bodies {
+		most = min(most, float64(body.Pivots)/4)
+	}
+	h := most
+	for turn := 0; ; turn++ {
+		if turn%64 == 0 {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+		}
+		off, err := run.next(a, m, b, s, &h)
+		if err != nil {
+			return err
+		}
+		run.place(m, 1)
+		run.place(b, 2)
+		run.step(a, m, 0, 1)
+		run.step(m, b, 1, 2)
+		s += h
+		a, b = b, a
+		for _, t := range run.work {
+			t.pts[0], t.pts[2] = t.pts[2], t.pts[0]
+			t.vel[0], t.vel[2] = t.vel[2], t.vel[0]
+		}
+		if off < run.tol/200 {
+			h = min(2*h, most)
+		}
+		if s > to && run.passed(last) || s > to+4*ext {
+			return nil
+		}
+	}
+}
+
+// next stands the vehicle at s+h, and midway, having halved h until the pose
+// midway is where a cubic foretells it; it returns how far off that is.
+func (run *runner) next(a, m, b *pose, s float64, h *float64) (off float64, err error) {
+	for {
+		if err = run.r.stand(b, s+*h, a); err == nil {
+			err = run.r.stand(m, s+*h/2, a)
+		}
+		switch {
+		case err != nil && *h < 1e-3:
+			return 0, err
+		case err != nil:
+			*h /= 4
+			continue
+		}
+		if off = run.strays(a, m, b, *h); off <= run.tol/8 {
+			return off, nil
+		}
+		if *h < 1e-9*(1+math.Abs(s)) {
+			return 0, run.r.cannot(run.r.v.Bodies[0].Pivots, "pivot spacing", 0, s)
+		}
+		*h /= 2
+	}
+}
+
+// passed reports whether every corner has passed the last station.
+func (run *runner) passed(last int) bool {
+	for _, t := range run.work {
+		for i, at := range t.at {
+			if t.convex[i] && at < last {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// strays returns how far any corner at the middle pose is from where a cubic
+// between the outer two has it.
+func (run *runner) strays(a, m, b *pose, h float64) float64 {
+	worst := 0.0
+	for _, t := range run.work {
+		fa, fm, fb := &a.f[t.part], &m.f[t.part], &b.f[t.part]
+		dx := (fa.p.X+fb.p.X)/2 + h/8*(fa.v.X-fb.v.X) - fm.p.X
+		dy := (fa.p.Y+fb.p.Y)/2 + h/8*(fa.v.Y-fb.v.Y) - fm.p.Y
+		hx := (fa.h.X+fb.h.X)/2 + h/8*(fb.w*fb.h.Y-fa.w*fa.h.Y) - fm.h.X
+		hy := (fa.h.Y+fb.h.Y)/2 + h/8*(fa.w*fa.h.X-fb.w*fb.h.X) - fm.h.Y
+		worst = max(worst, math.Hypot(dx, dy)+t.radius*math.Hypot(hx, hy))
+	}
+	return worst
+}
+
+// step carries every candidate from pose a to pose b.
+func (run *runner) step(a, b *pose, ka, kb int) {
+	ds := b.s - a.s
+	for _, t := range run.work {
+		g := leg{s0: a.s, ds: ds, e0: a.last(), de: b.last() - a.last()}
+		xa, va, xb, vb := t.pts[ka], t.vel[ka], t.pts[kb], t.vel[kb]
+		for i, ok := range t.convex {
+			if !ok {
+				continue
+			}
+			g.x0, g.x1 = xa[i], xb[i]
+			g.d0, g.d1 = r2.Scale(ds, va[i]), r2.Scale(ds, vb[i])
+			t.at[i] = run.carry(t, &g, t.at[i], int32(i))
+		}
+		for i := range t.seen {
+			run.follow(t, i, a, b, 0)
+		}
+	}
+}
+
+// carry takes a candidate along a leg over the stations from the last one that
+// it has passed, and returns the last one passed at the end.
+func (run *runner) carry(t *track, g *leg, at int, id int32) int {
+	was := at
+	for at+1 < len(run.plain) {
+		st := &run.plain[at+1]
+		if along, across := st.offset(g.x1); along < 0 || at < 0 && math.Abs(across) > run.reach {
+			break
+		}
+		at++
+		run.keep(t, g, st, at, id)
+	}
+	for at >= 0 && at <= was {
+		st := &run.plain[at]
+		if along, _ := st.offset(g.x1); along >= 0 {
+			break
+		}
+		run.keep(t, g, st, at, id)
+		at--
+	}
+	for i := range run.knots {
+		st := &run.knots[i]
+		if lo, hi := min(was, at), max(was, at); st.knot < lo-1 || st.knot > hi+3 {
+			continue
+		}
+		a0, _ := st.offset(g.x0)
+		a1, _ := st.offset(g.x1)
+		if (a0 < 0) != (a1 < 0) {
+			run.keep(t, g, st, len(run.plain)+i, id)
+		}
+	}
+	return at
+}
+
+// keep keeps the crossing of a station if it reaches further than what is
+// there; of two alike, the one that stands wholly on the line.
+func (run *runner) keep(t *track, g *leg, st *station, index int, id int32) {
+	n, m, u := g.cross(st)
+	for k := range t.side {
+		kept := &t.side[k][index]
+		if k == 1 {
+			n, m = -n, -m
+		}
+		if n < kept.n-1e-9 {
+			continue
+		}
+		beyond := run.open && (g.s0+u*g.ds < -1e-9 || g.e0+u*g.de > run.length+1e-9)
+		if n > kept.n+1e-9 || kept.beyond && !beyond {
+			*kept = keep{n, m, g.s0 + u*g.ds, id, beyond}
+		}
+	}
+}
+
+// A contact is a side's state at a pose: the outward speeds of its two ends,
+// and between them the point that moves along the side.
+type contact struct {
+	f0, f1 float64
+	x, dir r2.Vec
+}
+
+func (c *contact) inside() bool { return c.f0 < 0 && c.f1 > 0 || c.f0 > 0 && c.f1 < 0 }
+
+// contact works out the state of the side from corner i.
+func (t *track) contact(i int, f *frame) (c contact) {
+	j := i + 1
+	if j == len(t.x) {
+		j = 0
+	}
+	x0, y0 := t.x[i], t.y[i]
+	dx, dy := t.x[j]-x0, t.y[j]-y0
+	vx, vy := f.v.X*f.h.X+f.v.Y*f.h.Y, f.v.Y*f.h.X-f.v.X*f.h.Y
+	// Outward normal (dy, -dx), its length left in.
+	c.f0 = (vx-f.w*y0)*dy - (vy+f.w*x0)*dx
+	c.f1 = c.f0 - f.w*(dx*dx+dy*dy)
+	const least = 1e-12
+	size := math.Hypot(dx, dy)
+	if math.Abs(c.f0) < least*size && math.Abs(c.f1) < least*size {
+		c.f0, c.f1 = 0, 0
+	}
+	if c.inside() {
+		u := c.f0 / (c.f0 - c.f1)
+		c.x = f.at(x0+u*dx, y0+u*dy)
+		c.dir = r2.Vec{X: dx*f.h.X - dy*f.h.Y, Y: dx*f.h.Y + dy*f.h.X}
+	}
+	return c
+}
+
+// follow carries the point that moves along the side from corner i, between
+// two poses. It enters and leaves the side at a corner, where its path and the
+// corner's touch.
+func (run *runner) follow(t *track, i int, a, b *pose, depth int) {
+	ca, cb := t.contact(i, &a.f[t.part]), t.contact(i, &b.f[t.part])
+	ina, inb := ca.inside(), cb.inside()
+	if !ina && !inb && ((ca.f0 > 0) == (cb.f0 > 0) || ca.f0 == 0 || cb.f0 == 0) {
+		t.seen[i] = none
+		return
+	}
+	halve := func() {
+		if depth == maxDepth {
+			t.seen[i] = none
+			return
+		}
+		m := run.pool[depth]
+		if run.r.stand(m, (a.s+b.s)/2, a) != nil {
+			t.seen[i] = none
+			return
+		}
+		run.follow(t, i, a, m, depth+1)
+		run.follow(t, i, m, b, depth+1)
+	}
+	if ina && inb && (ca.f0 > 0) != (cb.f0 > 0) || !ina && !inb {
+		halve()
+		return
+	}
+	x0, d0, x1, d1 := ca.x, ca.dir, cb.x, cb.dir
+	j := (i + 1) % len(t.x)
+	if !ina {
+		x0, d0 = t.corner(i, j, &ca, &cb, &a.f[t.part])
+	}
+	if !inb {
+		x1, d1 = t.corner(i, j, &cb, &ca, &b.f[t.part])
+	}
+	g, dev, odd, flat := chord(x0, d0, x1, d1)
+	if depth < maxDepth && !(flat && (dev <= run.tol/10 || odd <= run.tol/4)) {
+		halve()
+		return
+	}
+	g.s0, g.ds, g.e0, g.de = a.s, b.s-a.s, a.last(), b.last()-a.last()
+	at := t.seen[i]
+	if at == none {
+		k := i // the nearest corner that is carried
+		for !t.convex[k] {
+			k = (k + 1) % len(t.convex)
+		}
+		at = t.at[k]
+	}
+	at = run.settle(at, x0) // the path may have been left and entered again
+	t.seen[i] = run.carry(t, &g, at, int32(-1-i))
+}
+
+// corner returns the corner by which the point left or entered the side, the
+// one whose outward speed has the other sign at the other pose, and its
+// direction; out is the state without the point, in the state with it.
+func (t *track) corner(i, j int, out, in *contact, f *frame) (x, dir r2.Vec) {
+	if (out.f0 > 0) == (in.f0 > 0) && (out.f0 != 0 || math.Abs(in.f1) < math.Abs(in.f0)) {
+		i = j
+	}
+	return f.at(t.x[i], t.y[i]), f.velocity(t.x[i], t.y[i])
+}
+
+// settle returns the last station that x has passed, walking from a station
+// nearby.
+func (run *runner) settle(at int, x r2.Vec) int {
+	for at+1 < len(run.plain) {
+		if along, across := run.plain[at+1].offset(x); along < 0 || at < 0 && math.Abs(across) > run.reach {
+			break
+		}
+		at++
+	}
+	for at >= 0 {
+		if along, _ := run.plain[at].offset(x); along >= 0 {
+			break
+		}
+		at--
+	}
+	return at
+}

@@ -1,0 +1,78 @@
+package clearance
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
+)
+
+// A Placement is one rigid part of a vehicle as it stands on the line.
+type Placement struct {
+	Origin  r2.Vec        // of the part's own axes, in plan
+	Heading measure.Angle // of its forward axis, in (-π, π]
+}
+
+// Plan returns the place in plan of a point of the part.
+func (p Placement) Plan(q Point) r2.Vec {
+	sin, cos := math.Sincos(float64(p.Heading))
+	x, y := float64(q.Along), float64(q.Across)
+	return r2.Vec{X: p.Origin.X + x*cos - y*sin, Y: p.Origin.Y + x*sin + y*cos}
+}
+
+// A Stance is a vehicle as it stands on the line.
+type Stance struct {
+	RearAxle  measure.Length // chainage of the rear axle of the rear carrier
+	FrontAxle measure.Length // chainage of the front axle of the front carrier
+	Bodies    []Placement
+	Carriers  []Placement // an axle fixed in a body points along the line
+	Trucks    []Placement // of the bodies in turn
+}
+
+// Stand returns the vehicle as it stands with the rear axle of its rear carrier
+// (a rigid wheelbase's rear axle) at a chainage. An open line goes on straight
+// past its ends. The error wraps measure.ErrNoAnswer where the vehicle cannot
+// stand.
+func Stand(line *curve.Alignment, v Vehicle, rearAxle measure.Length) (Stance, error) {
+	l := fault.In("clearance")
+	if line == nil {
+		l.Add("line", "none", "must be given")
+	}
+	v.check(l, v.field())
+	fault.Finite(l, "chainage of the rear axle", rearAxle)
+	if err := l.Err(); err != nil {
+		return Stance{}, err
+	}
+	r := newRig(line, &v)
+	p := r.newPose()
+	if err := r.stand(p, float64(rearAxle), nil); err != nil {
+		return Stance{}, err
+	}
+	st := Stance{RearAxle: rearAxle, FrontAxle: measure.Length(p.last())}
+	for i := range p.f {
+		f := &p.f[i]
+		pl := Placement{f.at(r.lead(i), 0), measure.Angle(math.Atan2(f.h.Y, f.h.X))}
+		switch nb, nc := len(v.Bodies), len(v.Carriers); {
+		case i < nb:
+			st.Bodies = append(st.Bodies, pl)
+		case i < nb+nc:
+			st.Carriers = append(st.Carriers, pl)
+		default:
+			st.Trucks = append(st.Trucks, pl)
+		}
+	}
+	return st, nil
+}
+
+// lead returns how far the origin of part i's own axes is ahead of its frame's.
+func (r *rig) lead(i int) float64 {
+	if nb := len(r.v.Bodies); i < nb {
+		return float64(r.v.Bodies[i].Pivots) / 2
+	} else if i -= nb; i < len(r.v.Carriers) {
+		return float64(r.v.Carriers[i].Wheelbase) / 2
+	}
+	return 0
+}

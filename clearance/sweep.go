@@ -1,0 +1,151 @@
+package clearance
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/internal/fault"
+)
+
+// Sweep runs every vehicle of the stock along the line and returns the space
+// that they need, each on its own and so also as a train: bodies coupled to one
+// another stand where each would stand alone.
+//
+// The rear axle drives. What can lie on the edge of the swept space is only a
+// body's convex corners and, on each of its sides, the one point that moves
+// along that side: with v the body's velocity, ω its turning rate, n the side's
+// normal and u the distance along it, v·n + ω·u = 0. The path of each is
+// carried as a curve (a cubic with the true directions at its ends) and solved
+// for where it crosses the square to the line at each kept station, so that
+// nothing depends on the step. Steps are halved until the motion between two
+// poses is known to an eighth of the tolerance, and the path of a side's point
+// on its own spacing, which can be much wider than the vehicle's step.
+//
+// It stops promptly when ctx ends. The error wraps measure.ErrInput for input
+// at fault, measure.ErrNoAnswer where a vehicle cannot stand on the line or
+// reaches past the centre of a curve, measure.ErrLimit beyond MaxStock or
+// Settings.MaxKept.
+func Sweep(ctx context.Context, line *curve.Alignment, stock []Vehicle, set Settings) (*Envelope, error) {
+	l := fault.In("clearance")
+	set = set.check(l, line)
+	if len(stock) == 0 {
+		l.Add("stock", "none", "needs at least one vehicle")
+	}
+	if len(stock) > MaxStock {
+		l.Over("stock", fmt.Sprintf("of %d vehicles", len(stock)), fmt.Sprintf("must be at most %d", MaxStock))
+		return nil, l.Err()
+	}
+	for i, v := range stock {
+		f := v.field()
+		if v.Name == "" {
+			f = fmt.Sprintf("vehicle %d", i+1)
+		}
+		v.check(l, f)
+	}
+	if err := l.Err(); err != nil {
+		return nil, err
+	}
+	e := &Envelope{line: line, set: set, from: float64(set.From), to: float64(set.To)}
+	for _, v := range stock {
+		e.stock = append(e.stock, v.clone())
+	}
+	ext, wide, outlines := 0.0, 0.0, 0
+	for i := range e.stock {
+		v := &e.stock[i]
+		ext = max(ext, v.length())
+		for part := range v.parts() {
+			for _, b := range v.bands(part) {
+				outlines++
+				for _, p := range b.Outline {
+					wide = max(wide, 2*math.Abs(float64(p.Across)))
+				}
+			}
+		}
+	}
+	// Count before laying: the finest spacing over the whole range.
+	if least := (e.to - e.from) / 25 * float64(outlines); least > float64(set.MaxKept) {
+		l.Over("range", set.To-set.From, fmt.Sprintf("needs more than the %d kept stations allowed for its %d outlines: take a shorter range or fewer vehicles, or raise MaxKept", set.MaxKept, outlines))
+		return nil, l.Err()
+	}
+	finest := math.Inf(1)
+	for _, el := range line.Elements() {
+		k := max(math.Abs(float64(el.StartCurvature())), math.Abs(float64(el.EndCurvature())))
+		finest = min(finest, spacing(float64(set.Tolerance), k))
+	}
+	if most := (e.to - e.from) / finest * float64(outlines); most > 20*float64(set.MaxKept) {
+		l.Over("tolerance", set.Tolerance, fmt.Sprintf("needs about %.0f kept stations, more than the %d allowed: take a coarser tolerance, a shorter range or fewer vehicles, or raise MaxKept", most, set.MaxKept))
+		return nil, l.Err()
+	}
+	plain, knots := layStations(line, e.from, e.to, float64(set.Tolerance), ext, wide)
+	if n := (len(plain) + len(knots)) * outlines; n > set.MaxKept {
+		l.Over("tolerance", set.Tolerance, fmt.Sprintf("needs %d kept stations, more than the %d allowed: take a coarser tolerance, a shorter range or fewer vehicles, or raise MaxKept", n, set.MaxKept))
+		return nil, l.Err()
+	}
+	for i := range e.stock {
+		run := newRunner(e, i, plain, knots)
+		if err := run.sweep(ctx); err != nil {
+			return nil, err
+		}
+		e.sheets = append(e.sheets, run.sheets()...)
+	}
+	e.merge(plain, knots)
+	if err := e.checkReach(); err != nil {
+		return nil, err
+	}
+	return e, nil
+}
+
+// clone copies the vehicle, so that a later change of the caller's slices does
+// not reach the envelope.
+func (v Vehicle) clone() Vehicle { return v.Turned().Turned() }
+
+// parts is the number of rigid parts: bodies, carriers, trucks.
+func (v *Vehicle) parts() int {
+	n := len(v.Bodies) + len(v.Carriers)
+	for _, b := range v.Bodies {
+		n += len(b.Trucks)
+	}
+	return n
+}
+
+// bands returns the outlines of a part, in the order of parts.
+func (v *Vehicle) bands(part int) []Band {
+	if part < len(v.Bodies) {
+		return v.Bodies[part].Bands
+	}
+	if part -= len(v.Bodies); part < len(v.Carriers) {
+		return v.Carriers[part].Bands
+	}
+	part -= len(v.Carriers)
+	for _, b := range v.Bodies {
+		if part < len(b.Trucks) {
+			return b.Trucks[part].Bands
+		}
+		part -= len(b.Trucks)
+	}
+	return nil
+}
+
+// length is a generous length of line that the vehicle may stand over.
+func (v *Vehicle) length() float64 {
+	l := 0.0
+	for i, b := range v.Bodies {
+		rear, front := b.extent()
+		l += float64(b.Pivots)
+		if i == 0 {
+			l += max(0, -float64(b.Pivots)/2-float64(rear))
+		}
+		if i == len(v.Bodies)-1 {
+			l += max(0, float64(front)-float64(b.Pivots)/2)
+		}
+		for _, t := range b.Trucks {
+			l += math.Abs(float64(t.Bar))
+		}
+	}
+	for _, c := range v.Carriers {
+		l += float64(c.Wheelbase) + math.Abs(float64(c.Pin))
+	}
+	return 1.5 * l
+}

@@ -1,0 +1,84 @@
+package clearance_test
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"example.org/fourfoot/clearance"
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
+)
+
+func sweep(t *testing.T, line *curve.Alignment, stock []clearance.Vehicle, set clearance.Settings) *clearance.Envelope {
+	t.Helper()
+	e, err := clearance.Sweep(context.Background(), line, stock, set)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return e
+}
+
+func reach(t *testing.T, e *clearance.Envelope, c measure.Length, side curve.Hand) clearance.Reach {
+	t.Helper()
+	r, err := e.At(c, side, clearance.Heights{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// Correct to the tolerance against the reference, on seeded random lines and
+// vehicles.
+func TestSweepAgainstReference(t *testing.T) {
+	seeds := 520
+	if testing.Short() {
+		seeds = 60
+	}
+	worst := map[measure.Length]float64{}
+	bad := 0
+	for seed := range seeds {
+		rng := rand.New(rand.NewPCG(uint64(seed), 4))
+		v, least := randomVehicle(rng)
+		l := randomLine(t, rng, least)
+		tol := []measure.Length{0.1, 0.02, 0.005}[seed%3]
+		e := sweep(t, l.line, []clearance.Vehicle{v}, clearance.Settings{Tolerance: tol})
+		L := l.ref.length()
+		ref := newRefSweep(l.ref, v, -2200, L+1200)
+		var stations []float64
+		for range 16 {
+			stations = append(stations, L*rng.Float64())
+		}
+		at := 0.0
+		for _, p := range l.parts { // both sides of every element's end
+			at += p.length
+			stations = append(stations, at-20*rng.Float64(), min(L, at+20*rng.Float64()))
+		}
+		if l.closed {
+			stations = append(stations, 0, L, 5*rng.Float64())
+		} else {
+			stations = append(stations, 0, L)
+		}
+		for _, c := range stations {
+			left, right := ref.reach(l.ref, c)
+			for _, s := range []struct {
+				side curve.Hand
+				want float64
+			}{{curve.Left, left}, {curve.Right, right}} {
+				got := float64(reach(t, e, measure.Length(c), s.side).Reach)
+				d := math.Abs(got - s.want)
+				worst[tol] = max(worst[tol], d)
+				if d > float64(tol)+refError {
+					if bad++; bad < 20 {
+						t.Errorf("seed %d (%s, closed %v), tolerance %v, chainage %.3f of %.3f, %v: reach %.5f, reference %.5f, off by %.5f", seed, v.Name, l.closed, float64(tol), c, L, s.side, got, s.want, got-s.want)
+					}
+				}
+			}
+		}
+	}
+	if bad > 0 {
+		t.Errorf("%d reaches out of tolerance", bad)
+	}
+	t.Logf("worst by tolerance: %v", worst)
+}
