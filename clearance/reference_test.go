@@ -136,7 +136,7 @@ func first(f func(s float64) float64, from, step float64) float64 {
 		lo += step
 	}
 	hi := lo + step
-	for range 45 {
+	for range 32 {
 		if m := (lo + hi) / 2; f(m) < 0 {
 			lo = m
 		} else {
