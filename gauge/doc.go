@@ -4,8 +4,9 @@
 // by its gauge alone.
 //
 // It answers: full size to model and back ([Scale], [Froude]); how far a gauge
-// is off ([Compare], [StandsFor]), which gauge a scale wants ([WantedGauge]) and
-// which scales suit a prototype on a gauge ([ScalesFor], [ExactScale]).
+// is off ([Compare], [StandsFor]), which gauge a scale wants ([WantedGauge],
+// [GaugesFor]) and which scales suit a prototype on a gauge ([ScalesFor],
+// [ExactScale]).
 // It leaves out track-and-wheel standards and rail sections, which are the
 // packages below it, and anything that needs the line itself.
 //

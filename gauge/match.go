@@ -66,6 +66,23 @@ func WantedGauge(s Scale, full measure.Length) (measure.Length, error) {
 	return s.ModelLength(full), nil
 }
 
+// GaugesFor returns the tabled model gauges (NEM 010 and imperial), each once,
+// nearest first to what the scale wants for the prototype.
+func GaugesFor(s Scale, p Prototype) ([]Match, error) {
+	l := fault.In("gauge")
+	if !checkGauge(l, "full-size gauge", p.Gauge) {
+		return nil, l.Err()
+	}
+	var all []Match
+	for _, z := range slices.Concat(NEMSizes(), ImperialSizes()) {
+		if !slices.ContainsFunc(all, func(m Match) bool { return m.Gauge == z.Gauge }) {
+			all = append(all, compare(s, z.Gauge, p))
+		}
+	}
+	nearestFirst(all)
+	return all, nil
+}
+
 // DefaultWithin is the part by which a gauge may be off for ScalesFor to call
 // the scale suitable when the caller names none: 5 %, which takes in standard
 // gauge at 10 mm/ft on 45 mm track (common practice, 4.4 % narrow).

@@ -77,6 +77,36 @@ func TestWantedGauge(t *testing.T) {
 	}
 }
 
+func TestGaugesFor(t *testing.T) {
+	for _, tc := range []struct {
+		scale, prototype string
+		want             measure.Length
+		off              float64 // worked
+	}{
+		{"16 mm/ft", "2 ft", 32, 0},
+		{"16 mm/ft", "2 ft 6 in", 45, 0.125},
+		{"1:22.5", "750 mm", 33, -0.01},
+		{"1:22.5", "metre gauge", 45, 0.0125},
+		{"4 mm/ft", "4 ft 8½ in", 18.83, -0.000175},
+	} {
+		p, _ := gauge.PrototypeNamed(tc.prototype)
+		m, err := gauge.GaugesFor(gauge.MustParseScale(tc.scale), p)
+		if err != nil || m[0].Gauge != tc.want || math.Abs(m[0].Off-tc.off) > 1e-5 {
+			t.Errorf("GaugesFor(%s, %s) begins with %+v, %v; want %v off %v", tc.scale, tc.prototype, m[0], err, tc.want, tc.off)
+		}
+		seen := map[measure.Length]bool{}
+		for i, x := range m {
+			if seen[x.Gauge] || i > 0 && math.Abs(x.Off) < math.Abs(m[i-1].Off) {
+				t.Errorf("GaugesFor(%s, %s): row %d, %v, is there twice or out of order", tc.scale, tc.prototype, i, x.Gauge)
+			}
+			seen[x.Gauge] = true
+		}
+	}
+	if _, err := gauge.GaugesFor(gauge.Scale{}, gauge.Prototype{}); !errors.Is(err, measure.ErrInput) {
+		t.Errorf("GaugesFor of no prototype: %v", err)
+	}
+}
+
 func TestScalesFor(t *testing.T) {
 	name := func(n string) gauge.Prototype { p, _ := gauge.PrototypeNamed(n); return p }
 	for _, tc := range []struct {

@@ -23,6 +23,7 @@ func TestParseScale(t *testing.T) {
 		{"1:13 5/7", "1:13 5/7", 96.0 / 7},
 		{"1:32.000", "1:32", 32},
 		{"1:1", "1:1", 1},
+		{"1:" + strings.Repeat(" ", 61) + "5", "1:5", 5}, // 64 bytes
 		{"1:1000", "1:1000", 1000},
 		{"16 mm/ft", "16 mm/ft", 19.05},
 		{"16mm to the foot", "16 mm/ft", 19.05},
@@ -86,6 +87,8 @@ func TestParseScaleRefuses(t *testing.T) {
 		{"1 8/7 in/ft", "fraction below 1"},
 		{"7/8/9 in/ft", "must be written like"},
 		{"7/8", "must be written like"},
+		{"1:999.9999999999999999999", "fewer digits"}, // its denominator alone would fit
+		{"1:" + strings.Repeat(" ", 62) + "5", "at most 64 bytes"},
 		{"1:" + strings.Repeat("9", 80), "at most 64 bytes"},
 		{"1:32." + strings.Repeat("1", 40), "fewer digits"},
 	} {

@@ -3,6 +3,7 @@ package wheelset
 import (
 	"strconv"
 	"strings"
+	"unicode"
 
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/fault"
@@ -46,7 +47,7 @@ func ParseLimits(text string) (Limits, error) {
 // readLimits reads one of the forms, its ends not yet checked.
 func readLimits(s string) (m Limits, err error) {
 	// The unit of the last number is that of the others.
-	n := measure.Notation{Length: s[strings.LastIndexAny(s, "0123456789")+1:]}
+	n := measure.Notation{Length: s[len(strings.TrimRightFunc(s, inUnit)):]}
 	var failed error
 	length := func(s string) measure.Length {
 		v, err := n.ParseLength(strings.TrimSpace(s))
@@ -55,7 +56,6 @@ func readLimits(s string) (m Limits, err error) {
 		}
 		return v
 	}
-	n.Length = strings.TrimSpace(n.Length)
 	if v, found := cutAnyPrefix(s, "at least", "≥", ">="); found {
 		m.Min = length(v)
 	} else if v, found := cutAnyPrefix(s, "at most", "≤", "<="); found {
@@ -73,6 +73,8 @@ func readLimits(s string) (m Limits, err error) {
 	}
 	return m, failed
 }
+
+func inUnit(r rune) bool { return unicode.IsLetter(r) || strings.ContainsRune(`'"′″`, r) }
 
 func cutAnyPrefix(s string, prefixes ...string) (string, bool) {
 	for _, p := range prefixes {

@@ -28,6 +28,8 @@ func TestParseLimits(t *testing.T) {
 		"2 mm":                  {Min: 2, Max: 2},
 		"1 3/4 in":              {Min: 44.45, Max: 44.45},
 		"1 3/4 to 1 13/16 in":   {Min: 44.45, Max: 46.0375},
+		"1¾ in":                 {Min: 44.45, Max: 44.45},
+		`1¾ to 1 13/16"`:        {Min: 44.45, Max: 46.0375},
 		"0 to 2 mm":             {Max: 2},
 		" not stated ":          {},
 		"0.062 +0.002/-0.01 in": {Min: 1.3208, Max: 1.6256},
