@@ -91,10 +91,10 @@ func TestBalance(t *testing.T) {
 	}
 }
 
-func TestSlopes(t *testing.T) {
+func TestRates(t *testing.T) {
 	b := climate.Body{SunWidth: 8, Girth: 25, Absorptivity: 0.7, Emissivity: 0.8}
 	w := climate.Weather{Air: 25, Sun: 700, Wind: 1.5, Cloud: 0.3}
-	slopes, err := climate.Slopes(b, w)
+	rates, err := climate.Rates(b, w)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -107,10 +107,10 @@ func TestSlopes(t *testing.T) {
 		"absorptivity":    func(b *climate.Body, _ *climate.Weather, d float64) { b.Absorptivity += d / 10 },
 		"emissivity":      func(b *climate.Body, _ *climate.Weather, d float64) { b.Emissivity += d / 10 },
 	}
-	if len(slopes) != len(edits) {
-		t.Errorf("%d slopes, want %d", len(slopes), len(edits))
+	if len(rates) != len(edits) {
+		t.Errorf("%d rates, want %d", len(rates), len(edits))
 	}
-	for _, s := range slopes {
+	for _, s := range rates {
 		const d = 1e-4
 		at := func(d float64) float64 {
 			c, v := b, w

@@ -50,17 +50,9 @@ func corners(states []expansion.State) ([]expansion.State, error) {
 	return expansion.Corners(low.Rail, high.Rail, low.Base, high.Base)
 }
 
-// A Slope says how far a body's temperature moves when one input grows by one
-// unit.
-type Slope struct {
-	Input string // "air temperature"
-	Per   string // "1 K", the unit of the input
-	By    measure.TemperatureDifference
-}
-
-// Slopes returns the change of the steady temperature per unit of each
+// Rates returns the change of the steady temperature per unit of each
 // measured input, by the derivative of the balance.
-func Slopes(b Body, w Weather) ([]Slope, error) {
+func Rates(b Body, w Weather) ([]expansion.Rate[measure.TemperatureDifference], error) {
 	s, err := Steady(b, w)
 	if err != nil {
 		return nil, err
@@ -80,13 +72,13 @@ func Slopes(b Body, w Weather) ([]Slope, error) {
 		return measure.TemperatureDifference(watts / stiff)
 	}
 	sunlit := b.Absorptivity * float64(w.Sun)
-	return []Slope{
-		{"air temperature", "1 K", dt(fromAir)},
-		{"sun", "1 W/m²", dt(b.Absorptivity * b.SunWidth.Metres())},
-		{"wind", "1 m/s", dt(-b.Convection.PerWind * p * (t - air))},
-		{"sun width", "1 mm", dt(sunlit * 1e-3)},
-		{"girth", "1 mm", dt(-float64(s.Convected+s.Radiated) / p * 1e-3)},
-		{"absorptivity", "0.1", dt(0.1 * float64(w.Sun) * b.SunWidth.Metres())},
-		{"emissivity", "0.1", dt(-0.1 * float64(s.Radiated) / b.Emissivity)},
+	return []expansion.Rate[measure.TemperatureDifference]{
+		{Input: "air temperature", Per: "1 K", By: dt(fromAir)},
+		{Input: "sun", Per: "1 W/m²", By: dt(b.Absorptivity * b.SunWidth.Metres())},
+		{Input: "wind", Per: "1 m/s", By: dt(-b.Convection.PerWind * p * (t - air))},
+		{Input: "sun width", Per: "1 mm", By: dt(sunlit * 1e-3)},
+		{Input: "girth", Per: "1 mm", By: dt(-float64(s.Convected+s.Radiated) / p * 1e-3)},
+		{Input: "absorptivity", Per: "0.1", By: dt(0.1 * float64(w.Sun) * b.SunWidth.Metres())},
+		{Input: "emissivity", Per: "0.1", By: dt(-0.1 * float64(s.Radiated) / b.Emissivity)},
 	}, nil
 }

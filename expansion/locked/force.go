@@ -1,0 +1,83 @@
+package locked
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/fourfoot/expansion"
+	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
+)
+
+// Force returns the push of a rail that cannot grow, E·A·α·ΔT; negative, a
+// pull, where it has cooled.
+func Force(area measure.Area, modulus measure.Stress, alpha measure.Expansion, warming measure.TemperatureDifference) (measure.Force, error) {
+	l := fault.In("locked")
+	fault.Positive(l, "area", area)
+	fault.Positive(l, "modulus", modulus)
+	checkHeat(l, alpha, warming)
+	if err := l.Err(); err != nil {
+		return 0, err
+	}
+	return measure.Force(float64(modulus) * float64(area) * float64(alpha) * float64(warming)), nil
+}
+
+// ForceRates returns the change of the push per unit of each input.
+func ForceRates(area measure.Area, modulus measure.Stress, alpha measure.Expansion, warming measure.TemperatureDifference) ([]expansion.Rate[measure.Force], error) {
+	if _, err := Force(area, modulus, alpha, warming); err != nil {
+		return nil, err
+	}
+	e, a, x, t := float64(modulus), float64(area), float64(alpha), float64(warming)
+	return []expansion.Rate[measure.Force]{
+		{Input: "area", Per: "1 mm²", By: measure.Force(e * x * t)},
+		{Input: "modulus", Per: "1 GPa", By: measure.Force(1000 * a * x * t)},
+		{Input: "expansion", Per: "1e-6 per K", By: measure.Force(1e-6 * e * a * t)},
+		{Input: "warming", Per: "1 K", By: measure.Force(e * a * x)},
+	}, nil
+}
+
+// warmest is the largest change of temperature that is taken.
+const warmest = 240 * measure.Kelvin
+
+func checkHeat(l *fault.List, alpha measure.Expansion, warming measure.TemperatureDifference) {
+	if fault.NotNegative(l, "expansion", alpha) && alpha > expansion.Steepest {
+		l.Add("expansion", fmt.Sprintf("%.4g per K", float64(alpha)), "must be at most 0.001 per K: was the 1e-6 forgotten?")
+	}
+	if fault.Finite(l, "warming", warming) && math.Abs(float64(warming)) > float64(warmest) {
+		l.Add("warming", fmt.Sprintf("%.4g K", float64(warming)), "must be at most 240 K either way")
+	}
+}
+
+// A Strut is rail between two fixings, seen as a column. It is an indication
+// only: ends free to turn, straight and pushed in the middle of its section,
+// elastic; a real rail is bent a little, which lowers the load, and is gripped
+// by its fixings, which raises it up to fourfold.
+type Strut struct {
+	Critical measure.Force  // at which the column buckles, π²·E·I/L²
+	Push     measure.Force  // of the locked rail
+	Margin   float64        // Critical / Push; below 1 it may buckle between the fixings; 0 where it is not pushed
+	Longest  measure.Length // spacing of the fixings at which Critical is Push; 0 where it is not pushed
+}
+
+// NewStrut returns the indication for rail held by fixings at the given
+// spacing, sideways where it is weakest.
+func NewStrut(s Section, modulus measure.Stress, spacing measure.Length, alpha measure.Expansion, warming measure.TemperatureDifference) (Strut, error) {
+	l := fault.In("locked")
+	fault.Positive(l, "sideways second moment", s.Sideways)
+	fault.Positive(l, "spacing of fixings", spacing)
+	push, err := Force(s.Area, modulus, alpha, warming)
+	l.Join(err)
+	if err := l.Err(); err != nil {
+		return Strut{}, err
+	}
+	ei := float64(modulus) * float64(min(s.Sideways, max(s.Upright, 0)))
+	if s.Upright <= 0 {
+		ei = float64(modulus) * float64(s.Sideways)
+	}
+	t := Strut{Critical: measure.Force(math.Pi * math.Pi * ei / float64(spacing*spacing)), Push: push}
+	if push > 0 {
+		t.Margin = float64(t.Critical / push)
+		t.Longest = measure.Length(math.Pi * math.Sqrt(ei/float64(push)))
+	}
+	return t, nil
+}
