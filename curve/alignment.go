@@ -192,10 +192,11 @@ func (a *Alignment) At(s measure.Length) Station {
 		return st
 	}
 	st.Point.X, st.Point.Y = p.q.at(p.x, p.y, (x-p.mid)*p.inv)
-	h := at.heading.value() + (turn + e.heading(x))
+	more, k := e.state(x)
+	h := at.heading.value() + (turn + more)
 	st.Tangent.Y, st.Tangent.X = math.Sincos(h)
 	st.Heading = measure.Angle(h)
-	st.Curvature = measure.Curvature(e.curvature(x) + at.bent)
+	st.Curvature = measure.Curvature(k + at.bent)
 	return st
 }
 

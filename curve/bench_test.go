@@ -124,3 +124,22 @@ func BenchmarkNearest(b *testing.B) {
 		})
 	}
 }
+
+func BenchmarkNearestFrom(b *testing.B) {
+	a := mixedLine()
+	r := rand.New(rand.NewPCG(3, 4))
+	s := chainages(a, "along")
+	p := make([]r2.Vec, len(s))
+	for i := range s {
+		p[i] = a.Offset(s[i], measure.Length(400*(r.Float64()-0.5)))
+	}
+	b.ReportAllocs()
+	guess := measure.Length(0)
+	for i := 0; b.Loop(); i++ {
+		if i&4095 == 0 {
+			guess = 0
+		}
+		sinkFoot = a.NearestFrom(p[i&4095], guess)
+		guess = sinkFoot.Chainage + a.Length()/4096
+	}
+}

@@ -2,28 +2,35 @@ package curve
 
 import "math"
 
-// curvature returns the curvature at s from the element's start.
-func (e *Element) curvature(s float64) float64 {
+// state returns the turn of the heading from the element's start to s, and the
+// curvature there.
+func (e *Element) state(s float64) (turn, k float64) {
 	if e.k0 == e.k1 {
-		return e.k0
+		return e.k0 * s, e.k0
 	}
 	u := (e.from + s) / e.whole
-	if u >= 1 {
-		return e.k1
+	f, sum := e.shape.law(u)
+	if e.from != 0 {
+		_, before := e.shape.law(e.from / e.whole)
+		sum -= before
 	}
-	return e.k0 + (e.k1-e.k0)*e.shape.Ramp(u)
+	turn = e.k0*s + (e.k1-e.k0)*e.whole*sum
+	if u >= 1 {
+		return turn, e.k1
+	}
+	return turn, e.k0 + (e.k1-e.k0)*f
+}
+
+// curvature returns the curvature at s from the element's start.
+func (e *Element) curvature(s float64) float64 {
+	_, k := e.state(s)
+	return k
 }
 
 // heading returns the turn of the heading from the element's start to s.
 func (e *Element) heading(s float64) float64 {
-	if e.k0 == e.k1 {
-		return e.k0 * s
-	}
-	t := e.shape.rampIntegral((e.from + s) / e.whole)
-	if e.from != 0 {
-		t -= e.shape.rampIntegral(e.from / e.whole)
-	}
-	return e.k0*s + (e.k1-e.k0)*e.whole*t
+	turn, _ := e.state(s)
+	return turn
 }
 
 // absTurn returns ∫|k|ds from a to b, or a little more where the curvature

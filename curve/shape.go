@@ -34,41 +34,31 @@ func (s Shape) Easement() bool { return s >= Clothoid && s <= Helmert }
 // Ramp returns f(u), the part of the change of curvature (or of cant) that
 // has happened at the part u of the length, 0 ≤ u ≤ 1.
 func (s Shape) Ramp(u float64) float64 {
-	switch s {
-	case Clothoid:
-		return u
-	case Bloss:
-		return u * u * (3 - 2*u)
-	case Cosine:
-		return (1 - math.Cos(math.Pi*u)) / 2
-	case Sine:
-		return u - math.Sin(2*math.Pi*u)/(2*math.Pi)
-	case Helmert:
-		if u <= 0.5 {
-			return 2 * u * u
-		}
-		return 1 - 2*(1-u)*(1-u)
-	}
-	return 0
+	f, _ := s.law(u)
+	return f
 }
 
-// rampIntegral returns ∫₀ᵘ f.
-func (s Shape) rampIntegral(u float64) float64 {
+// law returns f(u) and its integral from 0 to u.
+func (s Shape) law(u float64) (f, sum float64) {
 	switch s {
 	case Clothoid:
-		return u * u / 2
+		return u, u * u / 2
 	case Bloss:
-		return u * u * u * (1 - u/2)
+		return u * u * (3 - 2*u), u * u * u * (1 - u/2)
 	case Cosine:
-		return u/2 - math.Sin(math.Pi*u)/(2*math.Pi)
+		// (1 - cos πu)/2 = sin²(πu/2); sin πu = 2 sin(πu/2) cos(πu/2).
+		sin, cos := math.Sincos(math.Pi / 2 * u)
+		return sin * sin, u/2 - sin*cos/math.Pi
 	case Sine:
-		return u*u/2 - (1-math.Cos(2*math.Pi*u))/(4*math.Pi*math.Pi)
+		// (1 - cos 2πu)/4π² = sin²(πu)/2π².
+		sin, cos := math.Sincos(math.Pi * u)
+		return u - sin*cos/math.Pi, u*u/2 - sin*sin/(2*math.Pi*math.Pi)
 	case Helmert:
 		if u <= 0.5 {
-			return 2 * u * u * u / 3
+			return 2 * u * u, 2 * u * u * u / 3
 		}
 		v := 1 - u
-		return u - 0.5 + 2*v*v*v/3
+		return 1 - 2*v*v, u - 0.5 + 2*v*v*v/3
 	}
-	return 0
+	return 0, 0
 }
