@@ -192,7 +192,7 @@ func (a *Alignment) At(s measure.Length) Station {
 		return st
 	}
 	st.Point.X, st.Point.Y = p.q.at(p.x, p.y, (x-p.mid)*p.inv)
-	more, k := e.state(x)
+	more, k := p.state(e, x)
 	h := at.heading.value() + (turn + more)
 	st.Tangent.Y, st.Tangent.X = math.Sincos(h)
 	st.Heading = measure.Angle(h)

@@ -30,6 +30,12 @@ type Element struct {
 	whole  float64 // length of the easement of which this is all or a part
 	from   float64 // where in the whole this begins
 	kink   float64 // turn of the heading just before the element
+
+	// Of a cubic parabola or lath k0, k1 and b are the k, a and b of its lever,
+	// and whole, from and length are as above, from its first end; back means
+	// that the element runs towards that end.
+	b    float64
+	back bool
 }
 
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }

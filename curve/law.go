@@ -5,6 +5,9 @@ import "math"
 // state returns the turn of the heading from the element's start to s, and the
 // curvature there.
 func (e *Element) state(s float64) (turn, k float64) {
+	if e.shape.lever() {
+		return e.leverState(s)
+	}
 	if e.k0 == e.k1 {
 		return e.k0 * s, e.k0
 	}
@@ -43,23 +46,13 @@ func (e *Element) absTurn(a, b float64) float64 {
 	return max(math.Abs(ka), math.Abs(kb)) * (b - a)
 }
 
-// steepest is the largest f' of each easement shape.
-func (s Shape) steepest() float64 {
-	switch s {
-	case Bloss:
-		return 1.5
-	case Cosine:
-		return math.Pi / 2
-	case Sine, Helmert:
-		return 2
-	}
-	return 1
-}
-
 // series fills d with the power series of h·k(m + h·t) in t, k being the
 // curvature at a distance from the element's start, and returns how many
 // terms it has.
 func (e *Element) series(d *[order]float64, m, h float64) int {
+	if e.shape.lever() {
+		return e.leverSeries(d, m, h)
+	}
 	if e.k0 == e.k1 {
 		d[0] = h * e.k0
 		return 1

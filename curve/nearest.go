@@ -244,7 +244,8 @@ func (p *piece) offerT(i int, t, x, y float64, best *hit) {
 
 // curvature is the curvature at t, apart from what closes a circuit.
 func (p *piece) curvature(e *Element, t float64) float64 {
-	return e.curvature(min(max(p.mid+t*p.half, 0), e.length)) + p.bent
+	_, k := p.state(e, min(max(p.mid+t*p.half, 0), e.length))
+	return k + p.bent
 }
 
 // root returns where between lo and hi the distance is least, given that it is

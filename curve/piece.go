@@ -39,6 +39,21 @@ type piece struct {
 	bent     float64 // poly: curvature added to close a circuit
 	spread   float64 // how far the curvature may be from k anywhere on the piece
 	q        poly
+	turned   *[degree + 1]float64 // lever: turn from the element's start, by powers of t
+}
+
+// state returns the turn of the heading from the element's start to x, and the
+// curvature there, apart from what closes a circuit.
+func (p *piece) state(e *Element, x float64) (turn, k float64) {
+	if p.turned == nil {
+		return e.state(x)
+	}
+	t := (x - p.mid) * p.inv
+	for i := degree; i >= 0; i-- {
+		k = k*t + turn
+		turn = turn*t + p.turned[i]
+	}
+	return turn, k * p.inv
 }
 
 // place returns the point at x from the element's start.

@@ -111,7 +111,11 @@ func (b *builder) cut(lo, hi float64) {
 	if !(h > 0) {
 		return
 	}
-	turn := b.e.absTurn(lo, hi) + math.Abs(b.at.bent)*(hi-lo)
+	lever := b.e.shape.lever()
+	turn := math.Abs(b.at.bent) * (hi - lo)
+	if !lever {
+		turn += b.e.absTurn(lo, hi)
+	}
 	split := lo < m && m < hi && h > 1e-12*b.e.length
 	if turn > maxPieceTurn && split {
 		b.cut(lo, m)
@@ -120,20 +124,41 @@ func (b *builder) cut(lo, hi float64) {
 	}
 	var d [order]float64
 	n := b.e.series(&d, m, h)
+	spread := 0.0
+	if lever {
+		for i, v := range d[:n] {
+			turn += 2 * math.Abs(v) / float64(i+1)
+			if i > 0 {
+				spread += math.Abs(v) / h
+			}
+		}
+		if !(turn <= maxPieceTurn) && split {
+			b.cut(lo, m)
+			b.cut(m, hi)
+			return
+		}
+	}
 	d[0] += h * b.at.bent
 	var x, y [order + 1]float64
 	sin, cos := b.at.direction(b.e.heading(m) + b.at.bent*m)
 	rest := bend(&x, &y, d[:n], cos, sin)
-	if rest > resolved && split {
+	if !(rest <= resolved) && split {
 		b.cut(lo, m)
 		b.cut(m, hi)
 		return
 	}
 	k := b.e.curvature(m) + b.at.bent
 	ka, kb := b.e.curvature(lo)+b.at.bent, b.e.curvature(hi)+b.at.bent
+	if !lever { // monotone
+		spread = max(math.Abs(ka-k), math.Abs(kb-k))
+	}
 	p := piece{
 		form: formPoly, elem: b.elem, at: b.at.at, bent: b.at.bent, c: cos, s: sin, mid: m, inv: 1 / h, half: h, lo: lo, hi: hi,
-		k: k, k1: (kb - ka) / 2, k2: (ka+kb)/2 - k, spread: max(math.Abs(ka-k), math.Abs(kb-k)),
+		k: k, k1: (kb - ka) / 2, k2: (ka+kb)/2 - k, spread: spread,
+	}
+	if lever {
+		d[0] -= h * b.at.bent
+		p.turned = turned(d[:n], b.e.heading(m))
 	}
 	for i := range degree {
 		p.q.x[i], p.q.y[i] = h*x[i+1], h*y[i+1]
@@ -185,6 +210,22 @@ func bend(x, y *[order + 1]float64, d []float64, cos, sin float64) float64 {
 		rest += math.Ldexp(math.Abs(x[n])+math.Abs(y[n]), 1-n)
 	}
 	return rest
+}
+
+// turned returns the heading whose derivative by t is the series d, brought
+// down to the degree of a poly.
+func turned(d []float64, middle float64) *[degree + 1]float64 {
+	var h [order + 1]float64
+	h[0] = middle
+	for n, v := range d {
+		h[n+1] = v * recip[n+1]
+	}
+	for n := order; n > degree; n-- {
+		for j := n - 2; j >= 0; j -= 2 {
+			h[j] -= h[n] * chebyshev[n][j]
+		}
+	}
+	return (*[degree + 1]float64)(h[:degree+1])
 }
 
 var recip = func() (r [order + 1]float64) {

@@ -16,9 +16,14 @@ const (
 	Cosine                    // f = (1 - cos πu)/2
 	Sine                      // f = u - sin(2πu)/2π (Klein)
 	Helmert                   // f = 2u² to the middle, then 1 - 2(1-u)² (biquadratic)
+
+	// Two shapes are not given by a law over their length: see
+	// [NewCubicParabola] and [NewLath].
+	CubicParabola // y = x³/6RX
+	Lath          // sin θ = x²/2RX, as a springy batten bends
 )
 
-var shapeNames = [...]string{"straight", "arc", "clothoid", "bloss", "cosine", "sine", "helmert"}
+var shapeNames = [...]string{"straight", "arc", "clothoid", "bloss", "cosine", "sine", "helmert", "cubic parabola", "lath"}
 
 // String returns the shape's name in lower case.
 func (s Shape) String() string {
@@ -28,11 +33,16 @@ func (s Shape) String() string {
 	return "unknown shape"
 }
 
-// Easement reports whether the shape is one whose curvature varies.
+// Easement reports whether the shape is one of the five whose curvature has a
+// law over its length, f above: those that [NewEasement] takes.
 func (s Shape) Easement() bool { return s >= Clothoid && s <= Helmert }
 
+// lever reports whether the shape is one of the two that have no such law.
+func (s Shape) lever() bool { return s == CubicParabola || s == Lath }
+
 // Ramp returns f(u), the part of the change of curvature (or of cant) that
-// has happened at the part u of the length, 0 ≤ u ≤ 1.
+// has happened at the part u of the length, 0 ≤ u ≤ 1. It is 0 for a shape
+// without such a law.
 func (s Shape) Ramp(u float64) float64 {
 	f, _ := s.law(u)
 	return f
