@@ -1,7 +1,6 @@
 package curve
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
@@ -49,7 +48,7 @@ func New(start Pose, elements ...Element) (*Alignment, error) {
 	if err := check(start, elements); err != nil {
 		return nil, err
 	}
-	return build(start, elements, placing{}), nil
+	return build(start, elements), nil
 }
 
 // check reports all that New refuses.
@@ -81,21 +80,24 @@ func check(start Pose, elements []Element) error {
 	return l.Err()
 }
 
-// build prepares a line whose input is checked; bias is added to every
-// element's placing to close a circuit.
-func build(start Pose, elements []Element, bias placing) *Alignment {
+// build prepares a line whose input is checked. Of biases there are none, one
+// for all elements, or one for each.
+func build(start Pose, elements []Element, biases ...bias) *Alignment {
 	a := &Alignment{first: start}
 	a.elements = append(make([]Element, 0, len(elements)), elements...)
 	a.placings = make([]placing, 0, len(elements)+1)
 	a.start = make([]float64, 0, len(elements)+1)
 	a.pieces = make([]piece, 0, 2*len(elements))
-	at := bias
+	at := placing{}
 	at.heading.hi, at.x.hi, at.y.hi = float64(start.Heading), start.Point.X, start.Point.Y
 	s := sum{}
 	for i := range a.elements {
 		e := &a.elements[i]
 		at.at = s.value()
 		at.heading = at.heading.add(e.kink)
+		if n := len(biases); n > 0 {
+			at.bias = biases[min(i, n-1)]
+		}
 		a.start = append(a.start, at.at)
 		a.placings = append(a.placings, at)
 		a.pieces, at = prepare(a.pieces, e, i, at)
@@ -109,23 +111,6 @@ func build(start Pose, elements []Element, bias placing) *Alignment {
 	a.lookup = newLookup(a.pieces, a.length)
 	a.tree = newTree(a.pieces)
 	return a
-}
-
-// NewClosed returns the circuit that begins at start, runs through elements
-// and meets its start again within tolerance in place and slack in heading.
-func NewClosed(start Pose, tolerance measure.Length, slack measure.Angle, elements ...Element) (*Alignment, error) {
-	a, err := New(start, elements...)
-	if err != nil {
-		return nil, err
-	}
-	gap := r2.Norm(r2.Sub(a.final.Point, start.Point))
-	turn := math.Remainder(float64(a.final.Heading-start.Heading), 2*math.Pi)
-	if gap > float64(tolerance) || math.Abs(turn) > float64(slack) {
-		return nil, fmt.Errorf("curve: the circuit misses its start by %.3f mm and %.4f°: at most %.3f mm and %.4f° are allowed: %w",
-			gap, measure.Angle(turn).Degrees(), float64(tolerance), slack.Degrees(), ErrInput)
-	}
-	a.closed = true
-	return a, nil
 }
 
 // Length returns the length of the line along its centreline.
@@ -179,12 +164,12 @@ func (a *Alignment) At(s measure.Length) Station {
 		st.Point = r2.Vec{X: p.x + p.c*x, Y: p.y + p.s*x}
 		st.Tangent = r2.Vec{X: p.c - at.dx, Y: p.s - at.dy}
 		st.Heading = measure.Angle(at.heading.value())
-		return st
+		return st.shifted(at.dx, at.dy)
 	case formArc:
 		turn = p.k * x
 		sin, cos := math.Sincos(turn / 2)
 		r := p.r2 * sin
-		st.Point = r2.Vec{X: p.x + (r*(p.c*cos-p.s*sin) + p.dx*x), Y: p.y + (r*(p.s*cos+p.c*sin) + p.dy*x)}
+		st.Point = r2.Vec{X: p.x + r*(p.c*cos-p.s*sin), Y: p.y + r*(p.s*cos+p.c*sin)}
 		sin, cos = 2*sin*cos, 1-2*sin*sin
 		st.Tangent = r2.Vec{X: p.c*cos - p.s*sin, Y: p.s*cos + p.c*sin}
 		st.Heading = measure.Angle(at.heading.value() + turn)
@@ -197,7 +182,7 @@ func (a *Alignment) At(s measure.Length) Station {
 	st.Tangent.Y, st.Tangent.X = math.Sincos(h)
 	st.Heading = measure.Angle(h)
 	st.Curvature = measure.Curvature(k + at.bent)
-	return st
+	return st.shifted(at.dx, at.dy)
 }
 
 // reduce brings a chainage outside the line's range onto a circuit; on an
@@ -221,6 +206,21 @@ func (a *Alignment) reduce(x float64) float64 {
 		x = 0
 	}
 	return x
+}
+
+// shifted turns the tangent to where it points when the place moves by
+// (dx, dy) a millimetre besides.
+func (s Station) shifted(dx, dy float64) Station {
+	if dx == 0 && dy == 0 {
+		return s
+	}
+	t := s.Tangent
+	ahead, left := 1+t.X*dx+t.Y*dy, t.X*dy-t.Y*dx
+	speed := math.Hypot(ahead, left)
+	s.Tangent = r2.Vec{X: (t.X + dx) / speed, Y: (t.Y + dy) / speed}
+	s.Heading += measure.Angle(math.Atan2(left, ahead))
+	s.Curvature *= measure.Curvature(ahead / (speed * speed * speed))
+	return s
 }
 
 // beyond answers for a chainage off the ends of an open line.
@@ -263,44 +263,4 @@ func (a *Alignment) Point(s measure.Length) r2.Vec {
 func (a *Alignment) Offset(s, offset measure.Length) r2.Vec {
 	st := a.At(s)
 	return r2.Vec{X: st.Point.X - float64(offset)*st.Tangent.Y, Y: st.Point.Y + float64(offset)*st.Tangent.X}
-}
-
-// Turn returns the turn of the heading from one chainage to another, left
-// positive, whole turns counted. On a circuit `to` may lie below `from`: the
-// range then runs over the start.
-func (a *Alignment) Turn(from, to measure.Length) measure.Angle {
-	h := a.At(to).Heading - a.At(from).Heading
-	if a.closed { // At has taken both modulo the length: count the laps between
-		l := float64(a.Length())
-		laps := math.Floor(float64(to)/l) - math.Floor(float64(from)/l)
-		if to < from {
-			laps++
-		}
-		h += measure.Angle(laps) * (a.final.Heading - a.Start().Heading)
-	}
-	return h
-}
-
-// Span returns the length of the range from one chainage to another. On a
-// circuit `to` may lie below `from`: the range then runs over the start.
-func (a *Alignment) Span(from, to measure.Length) measure.Length {
-	if a.closed && to < from {
-		return to - from + a.Length()
-	}
-	return to - from
-}
-
-// A Rail is one of the two running rails, named in the running direction.
-type Rail = Hand
-
-// RailLength returns the length of the left or right rail between two
-// chainages on the level, at the rail-head centres railCentres apart
-// (gauge + head width): Δs ∓ (railCentres/2)·Δθ, exact for every shape.
-func (a *Alignment) RailLength(rail Rail, from, to, railCentres measure.Length) (measure.Length, error) {
-	_, err1 := a.Locate(from)
-	_, err2 := a.Locate(to)
-	if err := errors.Join(err1, err2); err != nil {
-		return 0, err
-	}
-	return a.Span(from, to) - measure.Length(float64(rail)*float64(railCentres)/2*float64(a.Turn(from, to))), nil
 }

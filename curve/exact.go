@@ -63,6 +63,12 @@ func (e Element) CurvatureAt(s measure.Length) measure.Curvature {
 // CurvatureRate returns the rate of change of the curvature at s from the
 // element's start, in 1/mm².
 func (e Element) CurvatureRate(s measure.Length) float64 {
+	if e.shape.lever() {
+		var d [order]float64
+		h := 1e-3 * e.whole
+		e.leverSeries(&d, float64(s), h)
+		return d[1] / (h * h)
+	}
 	if e.k0 == e.k1 {
 		return 0
 	}

@@ -123,8 +123,8 @@ func (p *piece) nearest(a *Alignment, i int, x, y float64, best *hit) {
 func (p *piece) nearestOnArc(i int, x, y float64, best *hit) {
 	r := math.Abs(p.r2 / 2)
 	qx, qy := x-p.x+p.s*p.r2/2, y-p.y-p.c*p.r2/2 // from the centre
-	slack := (math.Abs(p.dx) + math.Abs(p.dy)) * p.hi
-	if d := math.Abs(math.Sqrt(qx*qx+qy*qy)-r) - slack; d > 0 && d*d >= best.d2 {
+	d := math.Sqrt(qx*qx+qy*qy) - r
+	if d*d >= best.d2 {
 		return
 	}
 	// Turn from the start to the foot, in the arc's own hand.
@@ -133,17 +133,8 @@ func (p *piece) nearestOnArc(i int, x, y float64, best *hit) {
 		turn += 2 * math.Pi
 	}
 	if s := turn * r; s <= p.hi {
-		if slack == 0 {
-			d := math.Sqrt(qx*qx+qy*qy) - r
-			best.offer(d*d, s, i)
-			return
-		}
-		for ; s <= p.hi; s += 2 * math.Pi * r { // the turns lie apart
-			p.offerAt(i, s, x, y, best)
-			if 2*math.Pi*r*1000 < p.hi {
-				break // thousands of turns on one another
-			}
-		}
+		best.offer(d*d, s, i)
+		return
 	}
 	p.offerAt(i, 0, x, y, best)
 	p.offerAt(i, p.hi, x, y, best)
@@ -294,9 +285,9 @@ func (p *piece) look(s, x, y float64) (in instant, vx, vy, k float64) {
 		k = p.k
 		sin, cos := math.Sincos(k * s / 2)
 		r := p.r2 * sin
-		px, py = p.x+(r*(p.c*cos-p.s*sin)+p.dx*s), p.y+(r*(p.s*cos+p.c*sin)+p.dy*s)
+		px, py = p.x+r*(p.c*cos-p.s*sin), p.y+r*(p.s*cos+p.c*sin)
 		sin, cos = 2*sin*cos, 1-2*sin*sin
-		vx, vy = p.c*cos-p.s*sin+p.dx, p.s*cos+p.c*sin+p.dy
+		vx, vy = p.c*cos-p.s*sin, p.s*cos+p.c*sin
 	default:
 		px, py, vx, vy = p.x+p.c*s, p.y+p.s*s, p.c, p.s
 	}

@@ -35,7 +35,6 @@ type piece struct {
 	half     float64 // half the length
 	lo, hi   float64 // range, from the element's start
 	k1, k2   float64 // curvature ≈ k + k1·t + k2·t², for iterations
-	dx, dy   float64 // arc: closure shift a millimetre
 	bent     float64 // poly: curvature added to close a circuit
 	spread   float64 // how far the curvature may be from k anywhere on the piece
 	q        poly
@@ -64,7 +63,7 @@ func (p *piece) place(x float64) (float64, float64) {
 	case formArc:
 		sin, cos := math.Sincos(p.k * x / 2)
 		r := p.r2 * sin
-		return p.x + (r*(p.c*cos-p.s*sin) + p.dx*x), p.y + (r*(p.s*cos+p.c*sin) + p.dy*x)
+		return p.x + r*(p.c*cos-p.s*sin), p.y + r*(p.s*cos+p.c*sin)
 	}
 	return p.x + p.c*x, p.y + p.s*x
 }

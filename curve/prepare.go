@@ -41,9 +41,12 @@ type placing struct {
 	at      float64 // chainage of its start
 	heading sum     // there, its kink included
 	x, y    sum
-	bent    float64 // curvature added to close a circuit
-	dx, dy  float64 // shift a millimetre added to close a circuit
+	bias
 }
+
+// A bias is what closes a circuit: curvature added, and a shift for each
+// millimetre run.
+type bias struct{ bent, dx, dy float64 }
 
 // prepare appends the pieces of element e, number i of the line, placed at
 // the given pose, and returns the pose at its end.
@@ -57,12 +60,11 @@ func prepare(pieces []piece, e *Element, i int, at placing) ([]piece, placing) {
 			x: at.x.value(), y: at.y.value(), c: cos + at.dx, s: sin + at.dy,
 		})
 		b.x, b.y = sum{hi: (cos + at.dx) * e.length}, sum{hi: (sin + at.dy) * e.length}
-	case e.shape == CircularArc && e.length*math.Abs(e.k0) > 1e-3:
+	case e.shape == CircularArc && e.length*math.Abs(e.k0) > 1e-3 && at.bias == (bias{}):
 		sin, cos := at.direction(0)
-		k := e.k0 + at.bent
 		p := piece{
 			form: formArc, elem: b.elem, at: at.at, half: e.length / 2, hi: e.length,
-			c: cos, s: sin, k: k, r2: 2 / k, dx: at.dx, dy: at.dy,
+			c: cos, s: sin, k: e.k0, r2: 2 / e.k0,
 		}
 		b.x.hi, b.y.hi = p.place(e.length)
 		p.x, p.y = at.x.value(), at.y.value()

@@ -77,16 +77,14 @@ func (p *piece) box() box {
 		b.take(p.place(p.hi))
 	}
 	if p.form == formArc {
-		p.crests(func(_, x, y float64) { b.take(x, y) })
-		b.grow((math.Abs(p.dx) + math.Abs(p.dy)) * p.hi)
+		p.crests(&b)
 	}
 	b.grow(4e-16 * (math.Abs(b.x0) + math.Abs(b.x1) + math.Abs(b.y0) + math.Abs(b.y1)))
 	return b
 }
 
-// crests calls f with the distance from the arc's start and the place of each
-// point whose tangent is along an axis, one turn of them at most.
-func (p *piece) crests(f func(s, x, y float64)) {
+// crests takes the places of the arc where it runs along an axis.
+func (p *piece) crests(b *box) {
 	const quarter = math.Pi / 2
 	h := math.Atan2(p.s, p.c)
 	cx, cy := p.x-p.s/p.k, p.y+p.c/p.k
@@ -99,16 +97,15 @@ func (p *piece) crests(f func(s, x, y float64)) {
 	}
 	r := 1 / p.k
 	for n := math.Ceil(lo / quarter); n*quarter <= hi; n++ {
-		s := (n*quarter - h) / p.k
 		switch int(math.Mod(n, 4)+4) % 4 {
 		case 0:
-			f(s, cx, cy-r)
+			b.take(cx, cy-r)
 		case 1:
-			f(s, cx+r, cy)
+			b.take(cx+r, cy)
 		case 2:
-			f(s, cx, cy+r)
+			b.take(cx, cy+r)
 		case 3:
-			f(s, cx-r, cy)
+			b.take(cx-r, cy)
 		}
 	}
 }
