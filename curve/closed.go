@@ -48,7 +48,7 @@ func NewClosed(start Pose, tolerance measure.Length, slack measure.Angle, elemen
 	rounding := 1e-12 * (a.length + math.Abs(start.Point.X) + math.Abs(start.Point.Y))
 	if limit := min(max(float64(tolerance), rounding), maxGap*a.length); gap > limit {
 		to := r2.Sub(a.final.Point, start.Point)
-		l.Add("end of the circuit", mm(measure.Length(gap)), fmt.Sprintf("must be within %s of the start; it lies %.6g mm east and %.6g mm north of it",
+		l.Add("end of the circuit", fmt.Sprintf("%.3f mm", gap), fmt.Sprintf("must be within %s of the start; it lies %.3f mm east and %.3f mm north of it",
 			mm(measure.Length(limit)), to.X, to.Y))
 	}
 	if !l.OK() {
