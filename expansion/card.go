@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode/utf8"
 
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/fault"
@@ -37,7 +38,7 @@ type Card struct {
 }
 
 // MaxCardRows is the most rows that one page holds.
-const MaxCardRows = 40
+const MaxCardRows = 24
 
 // Card returns the gap card of a joint. A rail temperature that the climate
 // does not hold is refused when it was asked for.
@@ -63,6 +64,9 @@ func (j Joint) cardTemperatures(o CardOptions, climate []State) ([]measure.Tempe
 	l := fault.In("expansion")
 	if o.Step == 0 {
 		o.Step = 5
+	}
+	if n := utf8.RuneCountInString(o.Title); n > MaxTitle {
+		l.Over("card: title", fmt.Sprintf("of %d characters", n), fmt.Sprintf("at most %d", MaxTitle))
 	}
 	fault.Positive(l, "card: step", o.Step)
 	fault.Finite(l, "card: base below rail", o.BaseBelow)
@@ -90,6 +94,10 @@ func (j Joint) cardTemperatures(o CardOptions, climate []State) ([]measure.Tempe
 			o.Low, o.High = measure.Temperature(lo*float64(o.Step)), measure.Temperature(hi*float64(o.Step))
 		}
 	}
+	if cold, hot := coldest(climate), hottest(climate); o.Low < cold-rounding || o.High > hot+rounding {
+		l.Add("card", "from "+celsius(o.Low)+" to "+celsius(o.High), "must lie within the climate's rail temperatures, "+celsius(cold)+" to "+celsius(hot))
+		return nil, l.Err()
+	}
 	n := math.Floor(float64(o.High-o.Low)/float64(o.Step)+1e-9) + 1
 	if n > MaxCardRows {
 		l.Over("card", fmt.Sprintf("of %.0f rows", n), fmt.Sprintf("at most %d to a page: a step of %.3g K would do", MaxCardRows, math.Ceil(float64(o.High-o.Low)/(MaxCardRows-1))))
@@ -100,6 +108,22 @@ func (j Joint) cardTemperatures(o CardOptions, climate []State) ([]measure.Tempe
 		t[i] = o.Low + measure.Temperature(float64(o.Step)*float64(i))
 	}
 	return t, nil
+}
+
+func coldest(climate []State) measure.Temperature {
+	t := climate[0].Rail
+	for _, s := range climate {
+		t = min(t, s.Rail)
+	}
+	return t
+}
+
+func hottest(climate []State) measure.Temperature {
+	t := climate[0].Rail
+	for _, s := range climate {
+		t = max(t, s.Rail)
+	}
+	return t
 }
 
 // The cautions that every card carries.
@@ -113,7 +137,7 @@ func (c Card) Text() string {
 		fmt.Fprintf(&b, "%s\n", c.Title)
 	}
 	b.WriteString("Gap to leave at a rail joint\n\n")
-	moving := c.Joint.Before.Base != 0 || c.Joint.After.Base != 0
+	moving := c.moving()
 	head, unit := "", ""
 	if moving {
 		head, unit = "   base", "     °C"
