@@ -146,6 +146,9 @@ func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (C
 			l.Add(fmt.Sprintf("cant at element %d, chainage %s", i+1, mm(at[i])), mm(measure.Length(step))+" of change at once",
 				"must have an easement to ramp on; add one, or place the ramp with NewCant")
 		}
+		if math.Abs(v1-v0) > float64(Steepest)*float64(e.Length()) {
+			l.Add(fmt.Sprintf("ramp on element %d", i+1), fmt.Sprintf("%.6g mm of cant in %.6g mm", v1-v0, float64(e.Length())), "must not be steeper than 1 in 1")
+		}
 		out.add(float64(at[i]), rampOn(e, float64(at[i]), v0, v1))
 	}
 	if !line.Closed() {

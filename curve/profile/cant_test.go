@@ -288,6 +288,9 @@ func TestCantRefuses(t *testing.T) {
 		{"NaN and law", func() (profile.Cant, error) {
 			return profile.NewCant(profile.InnerRail, profile.CantPoint{Cant: nan, Law: curve.CircularArc})
 		}, []string{"point 1: cant", "point 1: law of the ramp arc"}},
+		{"ramp", func() (profile.Cant, error) {
+			return profile.NewCant(profile.InnerRail, profile.CantPoint{}, profile.CantPoint{Chainage: 2, Cant: 3})
+		}, []string{"ramp after point 1", "1 in 1"}},
 		{"circuit open", func() (profile.Cant, error) {
 			return profile.NewClosedCant(profile.InnerRail, 1*m, 0.1, profile.CantPoint{}, profile.CantPoint{Chainage: 1 * m, Cant: 1})
 		}, []string{"1 mm apart", "0.1 mm"}},

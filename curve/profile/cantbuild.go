@@ -68,7 +68,13 @@ func newCant(datum Datum, circuit, tolerance float64, points []CantPoint) (Cant,
 		case circuit > 0 && n > 1:
 			r = ramp{s, float64(points[0].Chainage) + circuit - s, float64(p.Cant), float64(points[0].Cant), law(p.Law)}
 		}
+		if math.Abs(r.v1-r.v0) > float64(Steepest)*r.length && r.length > 0 {
+			l.Add(fmt.Sprintf("ramp after point %d", j+1), fmt.Sprintf("%.6g mm of cant in %.6g mm", r.v1-r.v0, r.length), "must not be steeper than 1 in 1")
+		}
 		out.add(s, r)
+	}
+	if !l.OK() {
+		return Cant{}, l.Err()
 	}
 	return out, nil
 }

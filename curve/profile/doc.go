@@ -46,7 +46,7 @@
 // # Errors
 //
 // Input that is not finite, points out of order, vertical curves that overlap,
-// gradients over 1 in 1 and circuits that do not close are refused with errors
+// gradients and ramps over 1 in 1 and circuits that do not close are refused with errors
 // of the kind [example.org/fourfoot/gauge/measure.ErrInput], all at once, more
 // than [MaxPoints] with measure.ErrLimit. All values are immutable and safe
 // for concurrent use.

@@ -14,7 +14,7 @@ import (
 const (
 	MaxPoints = 10_000                   // points of one profile; more are refused with ErrLimit
 	Farthest  = 1000 * measure.Kilometre // the largest chainage, level or length either way
-	Steepest  = measure.Gradient(1)      // the steepest gradient either way, 1 in 1
+	Steepest  = measure.Gradient(1)      // the steepest gradient, and the steepest ramp on average, either way: 1 in 1
 )
 
 func mm(l measure.Length) string {
