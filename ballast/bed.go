@@ -222,3 +222,14 @@ func (r Range) checkSolids(l *fault.List, at string) {
 func under(bottom, top, level, depth float64) float64 {
 	return max(0, math.Min(top, level)-math.Max(bottom, -depth))
 }
+
+// Validate reports what is wrong with the stretch on the line.
+func (s Stretch) Validate(line *curve.Alignment) error {
+	l := fault.In("ballast")
+	if line == nil {
+		l.Add("line", nil, "is missing")
+	} else {
+		checkStretch(l, named("stretch", 0, s.Name), line, s.From, s.To)
+	}
+	return l.Err()
+}
