@@ -13,7 +13,8 @@
 //   - [Laid]: the line that sectional pieces make, with its kinks;
 //   - [ThreePoints]: the arc through three points;
 //   - [Reverse]: the shift from one track to another beside it;
-//   - [InsertEasements]: easements put to the arcs of a plain line.
+//   - [InsertEasements]: easements put to the arcs of a plain line;
+//   - [Join]: the gentlest member of a family of lines between two poses.
 //
 // # Geometry
 //

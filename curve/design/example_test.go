@@ -1,6 +1,7 @@
 package design_test
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -203,4 +204,31 @@ func ExampleInsertEasements() {
 	// Output:
 	// radius 1489.9 mm instead of 1500.0 mm, shift 10.05 mm, 289.5 mm of each straight used
 	// radius 1489.9 mm instead of 1500.0 mm, shift 10.05 mm, 289.5 mm of each straight used
+}
+
+// From a bridge to a station throat that looks another way: the gentlest line
+// of two arcs with a straight between and easements of 300 mm.
+func ExampleJoin() {
+	got, err := design.Join{
+		To:     curve.Pose{Point: r2.Vec{X: 6000, Y: 2500}, Heading: -20 * measure.Degree},
+		Family: design.ArcStraightArc, Ease: 300, MaxLength: 8 * measure.Metre,
+	}.Line(context.Background())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("radius %.1f mm: %v\n", float64(got.Radius), got.Bound)
+	for _, arc := range got.Arcs {
+		fmt.Printf("%v, radius %.1f mm, turns %.2f° and its easements\n", arc.Hand, float64(arc.Radius), arc.Turn.Degrees())
+	}
+	_, err = design.Join{
+		To:   curve.Pose{Point: r2.Vec{X: 6000, Y: 2500}, Heading: -20 * measure.Degree},
+		Ease: 300, MaxLength: 6600 * measure.Millimetre,
+	}.Line(context.Background())
+	fmt.Println(err)
+	// Output:
+	// radius 2758.5 mm: no straight is left between the arcs
+	// left, radius 2758.5 mm, turns 50.20° and its easements
+	// right, radius 2758.5 mm, turns 70.20° and its easements
+	// design: family "two arcs": no member of the family fits: any length allowed, the gentlest has a radius of 2764.75 mm and is 7000.07 mm long
 }
