@@ -3,24 +3,53 @@ package clearance
 import (
 	"math"
 
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/fault"
 )
 
 // Allowances are what is added to the geometric reach, each by name. The zero
 // value adds nothing. They add arithmetically, the worst case of all at once.
+//
+// Play is counted in the sweep, because it grows with overhang and so can
+// change which point governs. The others are counted where an envelope is
+// compared with something: the first four sideways alike at every height, the
+// rest by height and place.
 type Allowances struct {
-	Play   measure.Length // sideways freedom of each wheelset in the track, each way from the middle; shifted and skewed, it grows with overhang
-	Laying measure.Length // gauge and laying tolerance: how far the track may lie off its place
-	Heat   measure.Length // sideways movement of the track with heat
-	Margin measure.Length // running margin
+	Play    measure.Length // sideways freedom of each wheelset in the track, each way from the middle: half of gauge less width over flanges; shifted and skewed
+	Laying  measure.Length // gauge and laying tolerance: how far the track may lie off its place
+	Heat    measure.Length // sideways movement of the track with heat
+	Running measure.Length // a running margin; leave it out where the audit's own margin is to hold it
+
+	Springs    measure.Angle  // roll of the body on its springs, each way
+	RollCentre measure.Length // height that it rolls about, above the plane of both rail heads
+
+	Cant        profile.Cant   // of the track; with it the vehicle turns rigidly about the head of the rail that the cant's datum keeps level
+	RailCentres measure.Length // between the centres of the rail heads: gauge and head width; needed with a cant
+	Level       profile.Level  // of the track: what it curves upright lifts the middle of a body in a sag, its ends on a crest
 }
 
 func (a Allowances) check(l *fault.List) {
 	fault.NotNegative(l, "play of the wheels", a.Play)
 	fault.NotNegative(l, "laying tolerance", a.Laying)
 	fault.NotNegative(l, "movement with heat", a.Heat)
-	fault.NotNegative(l, "running margin", a.Margin)
+	fault.NotNegative(l, "running margin", a.Running)
+	fault.Between(l, "roll on springs", a.Springs, 0, 20*measure.Degree)
+	fault.Finite(l, "roll centre", a.RollCentre)
+	if a.canted() {
+		fault.Positive(l, "rail centres", a.RailCentres)
+	} else {
+		fault.NotNegative(l, "rail centres", a.RailCentres)
+	}
+}
+
+// canted reports whether a cant was given.
+func (a Allowances) canted() bool { return a.Cant.Datum() != 0 }
+
+// A Share is one allowance's part in a clearance, in mm towards the structure.
+type Share struct {
+	Name   string
+	Amount measure.Length
 }
 
 // play returns how far a point x along a part, in the part's own axes, may

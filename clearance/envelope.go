@@ -22,6 +22,7 @@ type Envelope struct {
 	from, to float64 // unrolled: on a circuit to may be past the length
 	stations []station
 	sheets   []*sheet
+	graded   bool // the allowances have a level that is not flat
 }
 
 // Heights is a range of heights above the plane of both rail heads. The zero

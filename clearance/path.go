@@ -23,6 +23,7 @@ type keep struct {
 type sheet struct {
 	vehicle, part, band int
 	bottom, top         float64
+	rear, front         float64   // the outline's extent along the part's own axis
 	side                [2][]keep // left, right
 
 	x, y   []float64 // corners, anticlockwise, in the part's frame, opened by the play
@@ -48,6 +49,8 @@ func newSheet(o Outline, lead float64, play func(x float64) float64, bends [2]fl
 		o = o.cut(bends[0]).cut(bends[1])
 	}
 	s := &sheet{}
+	r, f := o.Extent()
+	s.rear, s.front = float64(r), float64(f)
 	for i, p := range o {
 		before, after := o[(i+len(o)-1)%len(o)], o[(i+1)%len(o)]
 		x, y := float64(p.Along), float64(p.Across)

@@ -1,0 +1,272 @@
+package clearance
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
+)
+
+// A Verdict says whether a structure is clear.
+type Verdict uint8
+
+// The verdicts.
+const (
+	Foul  Verdict = iota + 1 // gap < 0
+	Tight                    // 0 ≤ gap < margin
+	Pass                     // gap ≥ margin
+)
+
+// String returns "foul", "tight" or "pass".
+func (v Verdict) String() string {
+	switch v {
+	case Foul:
+		return "foul"
+	case Tight:
+		return "tight"
+	case Pass:
+		return "pass"
+	}
+	return fmt.Sprintf("verdict %d", uint8(v))
+}
+
+// verdict judges a gap.
+func verdict(gap, margin measure.Length) Verdict {
+	switch {
+	case gap < 0:
+		return Foul
+	case gap < margin:
+		return Tight
+	}
+	return Pass
+}
+
+// A Finding is what an audit says about one structure: its least gap over all
+// the stock, where it is and what gives it.
+type Finding struct {
+	Index     int    // of the structure in the list
+	Structure string // its name
+	Kind      Kind
+	Verdict   Verdict
+	Gap       measure.Length // negative when foul: then how far in
+	Upright   bool           // the gap is up or down; otherwise it is sideways
+	Chainage  measure.Length // of the structure's place
+	Side      curve.Hand     // of the line that the place is on
+	Place     r2.Vec         // in plan
+	Reach     measure.Length // sideways, with all allowances, towards the structure at the governor's own chainage
+	By        Governor
+	Shares    []Share // of each allowance in Reach or, upright, in the height
+	Remedy    Remedy
+}
+
+// A Remedy is the least change, each by itself, that makes the gap the margin.
+// Zero where nothing is to do, or where that change cures nothing.
+type Remedy struct {
+	WidenBy measure.Length // make the opening wider on this side, or higher, by this
+	MoveBy  measure.Length // move the structure away from the line, or raise it, by this
+	EaseTo  measure.Length // ease the curve here to this radius, if it is held for the vehicle's length either way
+}
+
+// Audit compares the stock with structures, each against every vehicle, and
+// returns one finding a structure, in order. A gap is square to the line where
+// the two run alongside, and straight across where one of them stands out or
+// ends; past the end of the range swept it is to the section there.
+func (e *Envelope) Audit(ctx context.Context, structures []Structure, margin measure.Length) ([]Finding, error) {
+	return e.audit(ctx, -1, structures, margin)
+}
+
+// AuditOf is Audit for one vehicle of the stock list.
+func (e *Envelope) AuditOf(ctx context.Context, stock int, structures []Structure, margin measure.Length) ([]Finding, error) {
+	if stock < 0 || stock >= len(e.stock) {
+		l := fault.In("clearance")
+		l.Add("vehicle", stock, fmt.Sprintf("must be an index of the stock list, 0 to %d", len(e.stock)-1))
+		return nil, l.Err()
+	}
+	return e.audit(ctx, stock, structures, margin)
+}
+
+func (e *Envelope) audit(ctx context.Context, stock int, structures []Structure, margin measure.Length) ([]Finding, error) {
+	l := fault.In("clearance")
+	fault.NotNegative(l, "margin", margin)
+	if len(structures) > MaxStructures {
+		l.Over("structures", len(structures), fmt.Sprintf("must be at most %d", MaxStructures))
+		return nil, l.Err()
+	}
+	for i, s := range structures {
+		e.checkStructure(l, s, i)
+	}
+	if err := l.Err(); err != nil {
+		return nil, err
+	}
+	p := prober{ctx: ctx, e: e, stock: stock}
+	findings := make([]Finding, len(structures))
+	for i, s := range structures {
+		p.best = near{gap: math.Inf(1)}
+		if err := p.structure(s); err != nil {
+			return nil, err
+		}
+		f := e.finding(p.best, margin)
+		f.Index, f.Structure, f.Kind = i, s.Name, s.Kind
+		f.Remedy = e.remedy(&f, s, p.best, margin)
+		findings[i] = f
+	}
+	return findings, nil
+}
+
+// finding describes the least gap.
+func (e *Envelope) finding(n near, margin measure.Length) Finding {
+	f := Finding{
+		Gap: measure.Length(n.gap), Upright: n.upright, Chainage: e.chainage(n.c), Side: n.side(), Place: n.place,
+		Verdict: verdict(measure.Length(n.gap), margin),
+	}
+	h := n.cut.left
+	if f.Side == curve.Right {
+		h = n.cut.right
+	}
+	f.By = e.reach(h).By
+	f.Reach = measure.Length(n.reach)
+	f.Shares = e.shares(n, h)
+	return f
+}
+
+// shares lists each allowance's share at the governing place.
+func (e *Envelope) shares(n near, h hit) []Share {
+	a := &e.set.Allowances
+	var out []Share
+	add := func(name string, v float64) {
+		if v != 0 {
+			out = append(out, Share{name, measure.Length(v)})
+		}
+	}
+	s := h.sheet
+	side, lean := 1.0, n.cut.lean[0]
+	if n.side() == curve.Right {
+		side, lean = -1, n.cut.lean[1]
+	}
+	// The corner of the section towards the structure: of those that face it,
+	// the one that stands out more.
+	tops := [2]float64{s.bottom, s.top}
+	roll := float64(a.Springs)
+	lateral := float64(a.Laying + a.Heat + a.Running)
+	best, z := math.Inf(-1), s.top
+	for i, t := range tops {
+		zz := t + [2]float64{n.cut.down, n.cut.up}[i]
+		y, h2 := e.turn(side*(h.n+lateral+roll*math.Abs(zz-float64(a.RollCentre))), zz, lean)
+		v := side * y
+		if n.upright {
+			v = h2
+			if n.under {
+				v = -h2
+			}
+		}
+		if v > best {
+			best, z = v, zz
+		}
+	}
+	out0 := h.n + lateral + roll*math.Abs(z-float64(a.RollCentre))
+	y1, z1 := e.turn(side*out0, z, lean)
+	if n.upright {
+		up := 1.0
+		if n.under {
+			up = -1
+		}
+		if n.under {
+			add("vertical throw", -n.cut.down)
+		} else {
+			add("vertical throw", n.cut.up)
+		}
+		add("roll on springs", roll*out0)
+		if a.canted() {
+			add("cant", up*(z1-z))
+		}
+		return out
+	}
+	add("play of the wheels", float64(e.reach(h).Play))
+	add("laying tolerance", float64(a.Laying))
+	add("movement with heat", float64(a.Heat))
+	add("running margin", float64(a.Running))
+	add("roll on springs", roll*math.Abs(z-float64(a.RollCentre)))
+	if a.canted() {
+		add("cant", side*y1-out0)
+	}
+	return out
+}
+
+// remedy works out the least remedies.
+func (e *Envelope) remedy(f *Finding, s Structure, n near, margin measure.Length) Remedy {
+	short := margin - f.Gap
+	if short <= 0 {
+		return Remedy{}
+	}
+	r := Remedy{MoveBy: short}
+	if s.Kind.opening() {
+		r.WidenBy = short
+	}
+	if f.Upright {
+		return r
+	}
+	v := &e.stock[f.By.Stock]
+	if f.By.Stock < len(e.stock) && n.cut.left.sheet != nil && n.cut.left.sheet.part < len(v.Bodies) {
+		r.EaseTo = e.easeTo(v, n, short)
+	}
+	return r
+}
+
+// easeTo returns the radius at which a long curve would give the body short
+// less of reach than the sharpest curve that it touches here, 0 when not even
+// straight track does.
+func (e *Envelope) easeTo(v *Vehicle, n near, short measure.Length) measure.Length {
+	h := n.cut.left
+	if n.side() == curve.Right {
+		h = n.cut.right
+	}
+	rear, front := e.stands(h.sheet, h.kept.s)
+	k := 0.0 // sharpest under the body, with its sign
+	for i := range 9 {
+		if at := float64(e.line.At(measure.Length(rear + (front-rear)*float64(i)/8)).Curvature); math.Abs(at) > math.Abs(k) {
+			k = at
+		}
+	}
+	if at := float64(e.line.At(measure.Length(n.c)).Curvature); math.Abs(at) > math.Abs(k) {
+		k = at
+	}
+	if k == 0 {
+		return 0
+	}
+	inside := (k > 0) == (n.side() == curve.Left)
+	reach := func(k float64) (measure.Length, bool) {
+		if k < 1e-12 {
+			k = 1e-12
+		}
+		t, err := Throws(*v, measure.Length(1/k))
+		if err != nil || h.sheet.part >= len(t) {
+			return 0, false
+		}
+		if inside {
+			return t[h.sheet.part].Inside, true
+		}
+		return t[h.sheet.part].Outside, true
+	}
+	now, ok := reach(math.Abs(k))
+	if !ok {
+		return 0
+	}
+	if least, ok := reach(0); !ok || least > now-short {
+		return 0
+	}
+	lo, hi := 0.0, math.Abs(k) // reach grows with curvature
+	for range 60 {
+		mid := (lo + hi) / 2
+		if w, ok := reach(mid); ok && w <= now-short {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return measure.Length(1 / lo)
+}

@@ -1,0 +1,110 @@
+package clearance_test
+
+import (
+	"context"
+	"fmt"
+
+	"example.org/fourfoot/clearance"
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
+)
+
+// A coach on a curve: what its middle and its ends do, and the approximation
+// in use beside it.
+func ExampleThrows() {
+	coach := clearance.Bogie("coach", 443, 80, clearance.Band{Top: 120, Outline: clearance.Box(614, 88)})
+	t, err := clearance.Throws(coach, 2*measure.Metre)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("centre throw %.2f mm (C²/8R says %.2f)\n", t[0].Centre.Millimetres(), t[0].CentreApprox.Millimetres())
+	fmt.Printf("end throw %.2f mm\n", t[0].End().Millimetres())
+	fmt.Printf("reach inside %.2f mm, outside %.2f mm\n", t[0].Inside.Millimetres(), t[0].Outside.Millimetres())
+	// Output:
+	// centre throw 12.71 mm (C²/8R says 12.27)
+	// end throw 10.87 mm
+	// reach inside 56.71 mm, outside 54.36 mm
+}
+
+// line is a straight, an eased bend of 1.5 m radius through a quarter turn, and
+// a straight.
+func line() (*curve.Alignment, error) {
+	in, err := curve.NewStraight(2000)
+	if err != nil {
+		return nil, err
+	}
+	bend, err := curve.Bend{Radius: 1500, Turn: 90 * measure.Degree, Hand: curve.Left, EaseIn: 800, EaseOut: 800}.Elements()
+	if err != nil {
+		return nil, err
+	}
+	return curve.New(curve.Pose{}, append(append([]curve.Element{in}, bend...), in)...)
+}
+
+// The space that two vehicles need along a real line, and what governs it.
+func ExampleSweep() {
+	l, err := line()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	stock := []clearance.Vehicle{
+		clearance.Bogie("coach", 443, 80, clearance.Band{Top: 120, Outline: clearance.Box(614, 88)}),
+		clearance.Rigid("wagon", 110, clearance.Band{Top: 90, Outline: clearance.Box(190, 92)}),
+	}
+	e, err := clearance.Sweep(context.Background(), l, stock, clearance.Settings{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, c := range []measure.Length{1000, 2200, 3200} {
+		for _, side := range []curve.Hand{curve.Left, curve.Right} {
+			r, err := e.At(c, side, clearance.Heights{})
+			if err != nil {
+				fmt.Println(err)
+				return
+			}
+			fmt.Printf("at %.0f mm %v: %.1f mm, %s\n", c.Millimetres(), side, r.Reach.Millimetres(), r.By.Vehicle)
+		}
+	}
+	// Output:
+	// at 1000 mm left: 46.0 mm, wagon
+	// at 1000 mm right: 46.0 mm, wagon
+	// at 2200 mm left: 48.7 mm, coach
+	// at 2200 mm right: 51.2 mm, coach
+	// at 3200 mm left: 61.0 mm, coach
+	// at 3200 mm right: 57.6 mm, coach
+}
+
+// A tunnel that is too narrow for the coach, and what would cure it.
+func ExampleEnvelope_Audit() {
+	l, err := line()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	coach := clearance.Bogie("coach", 443, 80, clearance.Band{Name: "body", Top: 120, Outline: clearance.Box(614, 88)})
+	e, err := clearance.Sweep(context.Background(), l, []clearance.Vehicle{coach}, clearance.Settings{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	tunnel := clearance.Structure{Name: "under the rockery", Kind: clearance.Tunnel, Faces: []clearance.Face{
+		{Side: curve.Left, From: 2500, To: 3500, Offset: 60},
+		{Side: curve.Right, From: 2500, To: 3500, Offset: 65},
+	}}
+	findings, err := e.Audit(context.Background(), []clearance.Structure{tunnel}, 5)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, f := range findings {
+		fmt.Printf("%v %s: %v, gap %.1f mm on the %v at %.0f mm\n", f.Kind, f.Structure, f.Verdict, f.Gap.Millimetres(), f.Side, f.Chainage.Millimetres())
+		fmt.Printf("%s, %s, rear axle at %.0f mm\n", f.By.Vehicle, f.By.Band, f.By.RearAxle.Millimetres())
+		fmt.Printf("widen by %.1f mm, or ease the curve to %.0f mm\n", f.Remedy.WidenBy.Millimetres(), f.Remedy.EaseTo.Millimetres())
+	}
+	// Output:
+	// tunnel under the rockery: foul, gap -1.0 mm on the left at 3063 mm
+	// coach, body, rear axle at 2801 mm
+	// widen by 6.0 mm, or ease the curve to 2308 mm
+}

@@ -1,0 +1,122 @@
+package clearance
+
+import (
+	"math"
+
+	"example.org/fourfoot/curve/profile"
+	"example.org/fourfoot/gauge/measure"
+)
+
+// A cut is one sheet's cross-section at one place with all allowances in it.
+type cut struct {
+	quad
+	left, right hit
+	lean        [2]float64 // cant angle with the left and the right reach, leaning left positive
+	up, down    float64    // vertical throw, at most and at least
+}
+
+// cut returns the section of a sheet at the unrolled chainage c, in the
+// interval of stations from i.
+func (e *Envelope) cut(s *sheet, c float64, i int) cut {
+	k := cut{left: e.onAfter(s, c, 0, i), right: e.onAfter(s, c, 1, i)}
+	a := &e.set.Allowances
+	add := float64(a.Laying + a.Heat + a.Running)
+	k.up, k.down = e.verticalThrow(s, c)
+	yl, yr := k.left.n+add, -k.right.n-add
+	zb, zt := s.bottom+k.down, s.top+k.up
+	// Rolled on its springs either way, to first order: a corner at the height
+	// z moves out by z - z0 times the roll, one at the offset y up or down by
+	// y times it.
+	roll, z0 := float64(a.Springs), float64(a.RollCentre)
+	out := func(z float64) float64 { return roll * math.Abs(z-z0) }
+	lift := roll * max(math.Abs(yl), math.Abs(yr))
+	k.y = [4]float64{yr - out(zb), yl + out(zb), yl + out(zt), yr - out(zt)}
+	k.z = [4]float64{zb - lift, zb - lift, zt + lift, zt + lift}
+	if !a.canted() {
+		return k
+	}
+	k.lean = [2]float64{e.lean(s, k.left.kept.s), e.lean(s, k.right.kept.s)}
+	for j, side := range [4]int{1, 0, 0, 1} {
+		k.y[j], k.z[j] = e.turn(k.y[j], k.z[j], k.lean[side])
+	}
+	return k
+}
+
+// lean returns the angle at which a part leans, to the left positive, with the
+// vehicle's drive at s: a body by the mean of the cants under its two carriers,
+// a carrier by the cant at its middle.
+func (e *Envelope) lean(s *sheet, drive float64) float64 {
+	rear, front := e.stands(s, drive)
+	u := float64(e.set.Allowances.Cant.At(measure.Length(rear))+e.set.Allowances.Cant.At(measure.Length(front))) / 2
+	return math.Asin(max(-1, min(1, u/float64(e.set.Allowances.RailCentres))))
+}
+
+// stands returns the chainages that a part rests on with the vehicle's drive at
+// s: the middles of a body's two carriers, twice the middle of a carrier. They
+// are taken along the chords; on the line they are longer by the square of
+// chord over radius / 24 of it, which no cant or level tells apart.
+func (e *Envelope) stands(s *sheet, drive float64) (rear, front float64) {
+	v := &e.stock[s.vehicle]
+	at := drive + float64(v.Carriers[0].Wheelbase)/2
+	body, carrier := s.part, s.part-len(v.Bodies)
+	if carrier >= len(v.Carriers) { // a truck: with its body
+		i := carrier - len(v.Carriers)
+		for body = 0; i >= len(v.Bodies[body].Trucks); body++ {
+			i -= len(v.Bodies[body].Trucks)
+		}
+		carrier = -1
+	}
+	for i := range v.Bodies {
+		if carrier == i {
+			return at, at
+		}
+		er, ef := pins(v.Carriers[i], v.Carriers[i+1])
+		next := at + float64(er+v.Bodies[i].Pivots-ef)
+		if carrier < 0 && i == body {
+			return at, next
+		}
+		at = next
+	}
+	return at, at
+}
+
+// turn turns a point of the section about the head of the rail that stays
+// level, by an angle that leans it to the left.
+func (e *Envelope) turn(y, z, lean float64) (float64, float64) {
+	var rail float64 // offset of the rail that stays level
+	half := float64(e.set.Allowances.RailCentres) / 2
+	switch e.set.Allowances.Cant.Datum() {
+	case profile.InnerRail:
+		rail = math.Copysign(half, lean)
+	case profile.OuterRail:
+		rail = -math.Copysign(half, lean)
+	}
+	sin, cos := math.Sincos(lean)
+	y -= rail
+	return rail + y*cos + z*sin, z*cos - y*sin
+}
+
+// verticalThrow returns by how much a part can stand higher, and lower, over
+// the rails at c than on a plain gradient: the height of the chord of what it
+// rests on over the level at c, as its length passes by.
+func (e *Envelope) verticalThrow(s *sheet, c float64) (up, down float64) {
+	level := &e.set.Allowances.Level
+	if !e.graded {
+		return 0, 0
+	}
+	rear, front := e.stands(s, 0)
+	C := front - rear
+	if C <= 0 {
+		return 0, 0
+	}
+	here := float64(level.At(measure.Length(c)))
+	const steps = 16
+	for i := range steps + 1 {
+		x := s.rear + (s.front-s.rear)*float64(i)/steps // ahead of midway between the pivots
+		zr := float64(level.At(measure.Length(c - x - C/2)))
+		zf := float64(level.At(measure.Length(c - x + C/2)))
+		d := zr + (zf-zr)*(x+C/2)/C - here
+		up, down = max(up, d), min(down, d)
+	}
+	return up, down
+}
