@@ -29,7 +29,8 @@ func (h *hit) offer(d2, s float64, piece int) {
 }
 
 // Nearest returns the station of the line that is nearest to p, and how far p
-// is from it. It answers for every finite point. Beyond an end of an open line
+// is from it. It answers for every finite point, and says of one that is not
+// finite that it is as far off as a number can be. Beyond an end of an open line
 // the foot is the end itself, marked End, and the offset is the distance from
 // it; in the corner outside a kink it is the kink, and the offset again the
 // distance.
@@ -41,7 +42,11 @@ func (a *Alignment) Nearest(p r2.Vec) Foot {
 	if q, far := within(p); far {
 		f := a.Nearest(q)
 		d := r2.Sub(p, a.Point(f.Chainage))
-		f.Offset = measure.Length(math.Copysign(min(math.Hypot(d.X, d.Y), math.MaxFloat64), float64(f.Offset)))
+		most := math.Hypot(d.X, d.Y)
+		if !(most <= math.MaxFloat64) {
+			most = math.MaxFloat64
+		}
+		f.Offset = measure.Length(math.Copysign(most, float64(f.Offset)))
 		return f
 	}
 	best := hit{d2: math.Inf(1)}

@@ -31,18 +31,21 @@ func (a *Alignment) Points(from, to, tolerance measure.Length) (iter.Seq2[measur
 		return nil, l.Err()
 	}
 	return func(yield func(measure.Length, r2.Vec) bool) {
-		a.points(float64(from), float64(a.Span(from, to)), float64(tolerance), yield)
+		end := to
+		if to < from {
+			end = from + a.Span(from, to)
+		}
+		a.points(float64(from), float64(end), float64(tolerance), yield)
 	}, nil
 }
 
-func (a *Alignment) points(from, span, tolerance float64, yield func(measure.Length, r2.Vec) bool) {
+func (a *Alignment) points(from, end, tolerance float64, yield func(measure.Length, r2.Vec) bool) {
 	put := func(s float64) bool { return yield(measure.Length(s), a.Point(measure.Length(s))) }
 	if !put(from) {
 		return
 	}
 	x := min(a.reduce(from), a.length)
 	lap := from - x
-	end := from + span
 	for i := a.lookup.find(x); ; {
 		p := &a.pieces[i]
 		lo, hi := p.at+p.lo, p.at+p.hi
@@ -72,7 +75,7 @@ func (a *Alignment) points(from, span, tolerance float64, yield func(measure.Len
 		// A joint of pieces inside a straight run needs no point of its own, but
 		// costs little.
 		if last {
-			if span > 0 {
+			if end > from {
 				put(end)
 			}
 			return
