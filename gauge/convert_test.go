@@ -24,10 +24,10 @@ func TestScalePhysics(t *testing.T) {
 		{"1:45", 4.94, 11, 0.005, 0.05}, // 11 is 11.0 in three figures
 	} {
 		s := gauge.MustParseScale(tc.scale)
-		if got := float64(s.ModelArea(measure.SquareMetre) / measure.SquareCentimetre); math.Abs(got-tc.cm2) > tc.half2 {
+		if got := float64(s.ModelArea(measure.SquareMetre) / measure.SquareCentimetre); !(math.Abs(got-tc.cm2) <= tc.half2) {
 			t.Errorf("%v: 1 m² is %v cm², published %v", s, got, tc.cm2)
 		}
-		if got := float64(s.ModelVolume(measure.CubicMetre) / measure.CubicCentimetre); math.Abs(got-tc.cm3) > tc.half3 {
+		if got := float64(s.ModelVolume(measure.CubicMetre) / measure.CubicCentimetre); !(math.Abs(got-tc.cm3) <= tc.half3) {
 			t.Errorf("%v: 1 m³ is %v cm³, published %v", s, got, tc.cm3)
 		}
 	}
@@ -36,14 +36,14 @@ func TestScalePhysics(t *testing.T) {
 // Same table: 60 mph at 1:87.1 is about 1 ft/s.
 func TestLinearSpeedPublished(t *testing.T) {
 	v := gauge.MustParseScale("1:87.1").ModelSpeed(60 * measure.MilePerHour)
-	if got := float64(v / measure.FootPerSecond); math.Abs(got-1) > 0.05 {
+	if got := float64(v / measure.FootPerSecond); !(math.Abs(got-1) <= 0.05) {
 		t.Errorf("60 mph at 1:87.1 = %v ft/s, published about 1", got)
 	}
 }
 
 // Common practice: the full-size six-foot way comes to 60 mm at 10 mm/ft.
 func TestSixFoot(t *testing.T) {
-	if got := gauge.MustParseScale("10 mm/ft").ModelLength(6 * measure.Foot); math.Abs(float64(got)-60) > 1e-12 {
+	if got := gauge.MustParseScale("10 mm/ft").ModelLength(6 * measure.Foot); !(math.Abs(float64(got)-60) <= 1e-12) {
 		t.Errorf("6 ft at 10 mm/ft = %v, want 60 mm", got)
 	}
 }
@@ -66,7 +66,7 @@ func TestThereAndBack(t *testing.T) {
 			"Froude": float64(fr.FullSpeed(fr.ModelSpeed(measure.Speed(x)))),
 			"force":  float64(fr.FullForce(fr.ModelForce(measure.Force(x)))),
 		} {
-			if math.Abs(got-x) > 4*(math.Nextafter(x, math.Inf(1))-x) {
+			if !(math.Abs(got-x) <= 4*(math.Nextafter(x, math.Inf(1))-x)) {
 				t.Errorf("%v: %s %v there and back is %v", s, name, x, got)
 			}
 		}
@@ -83,7 +83,7 @@ func TestLaws(t *testing.T) {
 		a, b, c := measure.Length(3200), measure.Length(1435), measure.Length(771)
 		check := func(name string, got, want float64) {
 			t.Helper()
-			if math.Abs(got/want-1) > 1e-14 {
+			if !(math.Abs(got/want-1) <= 1e-14) {
 				t.Errorf("%v: %s = %v, want %v", s, name, got, want)
 			}
 		}

@@ -28,7 +28,7 @@ func TestCompare(t *testing.T) {
 		{"10 mm/ft", 45, standard, 1371.6, -63.4, -0.04418},
 	} {
 		m, err := gauge.Compare(gauge.MustParseScale(tc.scale), tc.gauge, tc.p)
-		if err != nil || math.Abs(float64(m.StandsFor)-tc.stands) > 1e-9 || math.Abs(float64(m.Error)-tc.e) > 1e-9 || math.Abs(m.Off-tc.off) > 5e-6 {
+		if err != nil || !(math.Abs(float64(m.StandsFor)-tc.stands) <= 1e-9) || !(math.Abs(float64(m.Error)-tc.e) <= 1e-9) || !(math.Abs(m.Off-tc.off) <= 5e-6) {
 			t.Errorf("Compare(%s, %v, %s) = %+v, %v; want %+v", tc.scale, tc.gauge, tc.p.Name, m, err, tc)
 		}
 	}
@@ -68,7 +68,7 @@ func TestWantedGauge(t *testing.T) {
 		{"7 mm/ft", 56.5 * measure.Inch, 33, 0.05},
 	} {
 		got, err := gauge.WantedGauge(gauge.MustParseScale(tc.scale), tc.full)
-		if err != nil || math.Abs(float64(got)-tc.want) > tc.within {
+		if err != nil || !(math.Abs(float64(got)-tc.want) <= tc.within) {
 			t.Errorf("WantedGauge(%s, %v) = %v, %v; want %v", tc.scale, tc.full, got, err, tc.want)
 		}
 	}
@@ -91,7 +91,7 @@ func TestGaugesFor(t *testing.T) {
 	} {
 		p, _ := gauge.PrototypeNamed(tc.prototype)
 		m, err := gauge.GaugesFor(gauge.MustParseScale(tc.scale), p)
-		if err != nil || m[0].Gauge != tc.want || math.Abs(m[0].Off-tc.off) > 1e-5 {
+		if err != nil || m[0].Gauge != tc.want || !(math.Abs(m[0].Off-tc.off) <= 1e-5) {
 			t.Errorf("GaugesFor(%s, %s) begins with %+v, %v; want %v off %v", tc.scale, tc.prototype, m[0], err, tc.want, tc.off)
 		}
 		seen := map[measure.Length]bool{}
@@ -131,7 +131,7 @@ func TestScalesFor(t *testing.T) {
 			}
 		}
 		for _, m := range got {
-			if math.Abs(m.Off) > gauge.DefaultWithin || m.Sizes == "" {
+			if !(math.Abs(m.Off) <= gauge.DefaultWithin) || m.Sizes == "" {
 				t.Errorf("ScalesFor(%s, %v) holds %+v", tc.p.Name, tc.model, m)
 			}
 		}

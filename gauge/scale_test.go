@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -20,6 +21,7 @@ func TestParseScale(t *testing.T) {
 		{" 1 : 22.5 ", "1:22.5", 22.5},
 		{"1:22,5", "1:22.5", 22.5},
 		{"1/32", "1:32", 32},
+		{"1/ 90", "1:90", 90},
 		{"1:13 5/7", "1:13 5/7", 96.0 / 7},
 		{"1:32.000", "1:32", 32},
 		{"1:1", "1:1", 1},
@@ -85,6 +87,9 @@ func TestParseScaleRefuses(t *testing.T) {
 		{"16 /ft", "must be written like"},
 		{"7/0 in/ft", "below the fraction line"},
 		{"1 8/7 in/ft", "fraction below 1"},
+		{"1 8/8 in/ft", "fraction below 1"},
+		{"a 1/2 in/ft", "must be written like"},
+		{"1 a/2 in/ft", "must be written like"},
 		{"7/8/9 in/ft", "must be written like"},
 		{"7/8", "must be written like"},
 		{"1:999.9999999999999999999", "fewer digits"}, // its denominator alone would fit
@@ -138,7 +143,7 @@ func TestScaleEqual(t *testing.T) {
 	if one := gauge.MustParseScale("1:1"); zero != one || zero.Ratio() != 1 || zero.String() != "1:1" {
 		t.Errorf("the zero Scale is %v with ratio %v, want 1:1", zero, zero.Ratio())
 	}
-	if got := mm.PerFoot(); math.Abs(got.Millimetres()-16) > 1e-14 {
+	if got := mm.PerFoot(); !(math.Abs(got.Millimetres()-16) <= 1e-14) {
 		t.Errorf("PerFoot of 16 mm/ft = %v", got)
 	}
 }
@@ -177,8 +182,30 @@ func TestExactScale(t *testing.T) {
 			t.Errorf("ExactScale(%v, %v) = %v, %v; want %v", tc.full, tc.model, s, err, tc.want)
 		}
 	}
-	if s, err := gauge.ExactScale(1435, measure.Length(math.Pi*14)); err != nil || math.Abs(s.Ratio()-1435/(math.Pi*14)) > 1e-9 {
+	if s, err := gauge.ExactScale(1435, measure.Length(math.Pi*14)); err != nil || !(math.Abs(s.Ratio()-1435/(math.Pi*14)) <= 1e-9) {
 		t.Errorf("ExactScale(1435, 14π) = %v, %v", s, err)
+	}
+	// Seventeen figures on both sides are often more than is held: then, and only
+	// then, the ratio is rounded to 1e-9.
+	r, rounded := rand.New(rand.NewPCG(9, 9)), 0
+	for range 1000 {
+		full, model := measure.Length(2000+900*r.Float64()), measure.Length(3+6*r.Float64())
+		s, err := gauge.ExactScale(full, model)
+		off := math.Abs(s.Ratio() - float64(full/model))
+		if off > 1e-12 {
+			rounded++
+		}
+		if err != nil || !(off <= 5.01e-10) || off > 1e-12 && len(s.String()) > 15 {
+			t.Fatalf("ExactScale(%v, %v) = %v, %v, off by %v", float64(full), float64(model), s, err, off)
+		}
+	}
+	if rounded == 0 {
+		t.Error("no ratio was rounded: the test has lost its point")
+	}
+	for _, n := range []measure.Length{1, 1000} {
+		if s, err := gauge.ExactScale(2*n, 2); err != nil || s.Ratio() != float64(n) {
+			t.Errorf("ExactScale(%v, 2 mm) = %v, %v", 2*n, s, err)
+		}
 	}
 	if _, err := gauge.ExactScale(measure.Length(math.NaN()), -1); err == nil ||
 		!strings.Contains(err.Error(), "full-size gauge") || !strings.Contains(err.Error(), "model gauge") {

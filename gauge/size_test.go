@@ -92,6 +92,7 @@ func TestNEMSizeFor(t *testing.T) {
 		{"I", 850, "Im"},
 		{"I", measure.Length(math.Nextafter(1250, 0)), "Im"},
 		{"I", 1250, "I"},
+		{"Z", 1435, "Z"},
 		{"I", 1700, "I"},
 	} {
 		if z, err := gauge.NEMSizeFor(tc.size, tc.full); err != nil || z.Name != tc.want {
@@ -100,6 +101,11 @@ func TestNEMSizeFor(t *testing.T) {
 	}
 	if _, err := gauge.NEMSizeFor("N", 600); !errors.Is(err, measure.ErrNoAnswer) {
 		t.Errorf("NEMSizeFor(N, 600): %v; want ErrNoAnswer", err)
+	}
+	for _, full := range []measure.Length{299, 1701} {
+		if z, err := gauge.NEMSizeFor("II", full); !errors.Is(err, measure.ErrInput) || z != (gauge.Size{}) {
+			t.Errorf("NEMSizeFor(II, %v) = %v, %v; want ErrInput", full, z, err)
+		}
 	}
 	for _, full := range []measure.Length{299, 1701, -1, measure.Length(math.NaN())} {
 		if _, err := gauge.NEMSizeFor("IIm", full); !errors.Is(err, measure.ErrInput) ||
@@ -142,10 +148,10 @@ func TestImperialSizes(t *testing.T) {
 			continue
 		}
 		z := gauge.ImperialSizes()[i]
-		if z.Gauge != tc.gauge || math.Abs(z.Scale.Ratio()-tc.ratio) > tc.half || math.Abs(float64(z.Scale.PerFoot()-tc.perFoot)) > 0.006 {
+		if z.Gauge != tc.gauge || !(math.Abs(z.Scale.Ratio()-tc.ratio) <= tc.half) || !(math.Abs(float64(z.Scale.PerFoot()-tc.perFoot)) <= 0.006) {
 			t.Errorf("%s: %v, %v per foot, gauge %v; listed %+v", tc.name, z.Scale.Ratio(), z.Scale.PerFoot(), z.Gauge, tc)
 		}
-		if full := z.Scale.FullLength(z.Gauge); tc.full != 0 && math.Abs(float64(full-tc.full)) > 0.05 {
+		if full := z.Scale.FullLength(z.Gauge); tc.full != 0 && !(math.Abs(float64(full-tc.full)) <= 0.05) {
 			t.Errorf("%s stands for %v, listed %v", tc.name, full, tc.full)
 		}
 		if z.Source.Basis == gauge.Seen {
@@ -162,7 +168,7 @@ func TestPrototypes(t *testing.T) {
 		t.Fatalf("%d gauges, want %d", len(got), len(want))
 	}
 	for i, w := range want {
-		if math.Abs(float64(got[i].Gauge)-w) > 1e-9 {
+		if !(math.Abs(float64(got[i].Gauge)-w) <= 1e-9) {
 			t.Errorf("%s is %v, listed %v", got[i].Name, got[i].Gauge, w)
 		}
 		if p, ok := gauge.PrototypeNamed(got[i].Name); !ok || p != got[i] {

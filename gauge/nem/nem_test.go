@@ -46,7 +46,7 @@ func TestEasementShifts(t *testing.T) {
 	// NEM 113, ed. 2016: f 18 at 32, 25 at 45, 36 at 64.
 	for g, f := range map[measure.Length]measure.Length{32: 18, 45: 25, 64: 36} {
 		got, err := nem.Easement{Gauge: g, Radius: 40 * g}.Find()
-		if err != nil || got.Shift != f || math.Abs(float64(got.Exact*got.Exact/(24*40*g)-f)) > 1e-9 {
+		if err != nil || got.Shift != f || !(math.Abs(float64(got.Exact*got.Exact/(24*40*g)-f)) <= 1e-9) {
 			t.Errorf("gauge %v: %+v, %v; want shift %v", g, got, err, f)
 		}
 	}
@@ -87,13 +87,76 @@ func TestEasementNoAnswer(t *testing.T) {
 		if !errors.Is(err, measure.ErrNoAnswer) {
 			t.Fatalf("%+v: %v", e, err)
 		}
-		_, text, ok := strings.Cut(err.Error(), "take a radius of ")
-		if !ok {
-			t.Fatalf("%+v: %v offers no radius", e, err)
+		_, text, _ := strings.Cut(err.Error(), "take a radius of ")
+		text, _, _ = strings.Cut(text, " or more")
+		if e.Radius, err = measure.ParseLength(text); err != nil {
+			t.Fatalf("%+v offers the radius %q: %v", e, text, err)
 		}
-		e.Radius = max(24*e.Shift, e.Longest) + 10
 		if _, err := e.Find(); err != nil {
 			t.Fatalf("offered radius %s: %v", text, err)
+		}
+		// And it is not far above the least that has one.
+		least := e.Radius - 20
+		for ; least < e.Radius; least++ {
+			f := e
+			if f.Radius = least; f.Radius <= 0 {
+				continue
+			}
+			if _, err := f.Find(); err == nil {
+				break
+			}
+		}
+		if e.Radius-least > 15 {
+			t.Fatalf("%+v: offered, but %v would do", e, least)
+		}
+	}
+}
+
+// The marks change where the sheet says: an easement above 60 G, and a length
+// of 0.8 R.
+func TestEasementMarks(t *testing.T) {
+	for r, needed := range map[measure.Length]bool{2700: true, 2700.1: false} {
+		if a, err := (nem.Easement{Gauge: 45, Radius: r}).Find(); err != nil || a.Needed != needed {
+			t.Errorf("R %v: needed %v, %v; want %v", r, a.Needed, err, needed)
+		}
+	}
+	for longest, long := range map[measure.Length]bool{1595: false, 1600: true, 1605: true} {
+		if a, err := (nem.Easement{Gauge: 45, Radius: 2000, Longest: longest}).Find(); err != nil || a.Long != long {
+			t.Errorf("length %v on R 2000: long %v, %v; want %v", a.Length, a.Long, err, long)
+		}
+	}
+	// L is to be below R, not equal.
+	if a, err := (nem.Easement{Gauge: 45, Radius: 2000, Longest: 2000}).Find(); !errors.Is(err, measure.ErrNoAnswer) {
+		t.Errorf("length 2000 on R 2000 = %+v, %v; want ErrNoAnswer", a, err)
+	}
+}
+
+// Gauges from 0.1 mm to 3 m and lengths up to 1000 km are taken.
+func TestBounds(t *testing.T) {
+	for g, ok := range map[measure.Length]bool{0.1: true, 0.0999: false, 3000: true, 3000.1: false} {
+		if got, err := nem.CantLimit(g); ok != (err == nil) || !ok && got != 0 {
+			t.Errorf("CantLimit(%v) = %v, %v; want taken %v", g, got, err, ok)
+		}
+	}
+	for w, ok := range map[measure.Length]bool{1e-3: true, 1e9: true, 1.0001e9: false} {
+		if got, err := nem.AttackRadius(w); ok != (err == nil) || !ok && got != 0 {
+			t.Errorf("AttackRadius(%v) = %v, %v; want taken %v", w, got, err, ok)
+		}
+	}
+}
+
+func TestNames(t *testing.T) {
+	for g, want := range map[nem.Group]string{0: "no group", nem.A: "A", nem.B: "B", nem.C: "C", 4: "no group"} {
+		if g.String() != want {
+			t.Errorf("group %d prints %q, want %q", uint8(g), g, want)
+		}
+	}
+	for u, want := range map[nem.Use]string{
+		0: "no use", nem.AbsoluteLeast: "absolute least", nem.StationSideTrack: "station side track",
+		nem.SecondaryMain: "secondary main line", nem.Main: "main line", 5: "no use",
+	} {
+		if u.String() != want {
+			t.Errorf("use %d prints %q, want %q", uint8(u), u, want)
 		}
 	}
 }
@@ -104,7 +167,7 @@ func TestFreeShift(t *testing.T) {
 		{100, 24}, {599, 24}, {600, 23}, {700, 23}, {800, 23}, {801, 22}, {999, 22},
 	} {
 		got, err := nem.FreeShift(1000, tc.length)
-		if err != nil || math.Abs(float64(got-tc.length*tc.length/(1000*tc.by))) > 1e-12 {
+		if err != nil || !(math.Abs(float64(got-tc.length*tc.length/(1000*tc.by))) <= 1e-12) {
 			t.Errorf("FreeShift(1000, %v) = %v, %v; want L²/%vR", tc.length, got, err, float64(tc.by))
 		}
 	}
@@ -148,14 +211,16 @@ func TestBufferRadius(t *testing.T) {
 	for _, tc := range []struct {
 		over, wheelbase float64
 		gauges          measure.Length
-	}{{9.8, 5, 50}, {9, 4.5, 50}, {9.8, 5.1, 57}, {9.9, 5, 57}, {14.6, 8, 57}, {14.7, 8, 71}, {17.5, 10, 71}} {
+	}{{9.8, 5, 50}, {9, 4.5, 50}, {9.8, 5.1, 57}, {9.9, 5, 57}, {14.6, 8, 57}, {9.801, 5, 57}, {14.601, 8, 71}, {14.6, 8.001, 71}, {17.5, 10, 71}, {2, 2, 50}} {
 		got, err := nem.WagonBufferRadius(45, measure.Length(tc.over)*measure.Metre, measure.Length(tc.wheelbase)*measure.Metre)
 		if err != nil || got != 45*tc.gauges {
 			t.Errorf("WagonBufferRadius(45, %v m, %v m) = %v, %v; want %v G", tc.over, tc.wheelbase, got, err, float64(tc.gauges))
 		}
 	}
-	if _, err := nem.WagonBufferRadius(45, 18000, 10000); !errors.Is(err, measure.ErrNoAnswer) {
-		t.Errorf("18 m over buffers: %v; want ErrNoAnswer", err)
+	for _, tc := range [][2]measure.Length{{17501, 10000}, {17500, 10001}} {
+		if r, err := nem.WagonBufferRadius(45, tc[0], tc[1]); !errors.Is(err, measure.ErrNoAnswer) || !strings.Contains(err.Error(), "its largest is 17.5 m on 10 m") || r != 0 {
+			t.Errorf("%v over buffers on %v: %v, %v; want ErrNoAnswer that names the largest class", tc[0], tc[1], r, err)
+		}
 	}
 	if _, err := nem.WagonBufferRadius(45, 8000, 9000); !errors.Is(err, measure.ErrInput) {
 		t.Errorf("wheelbase above the length: %v; want ErrInput", err)
@@ -172,7 +237,7 @@ func TestBufferRadius(t *testing.T) {
 
 func TestAttackRadius(t *testing.T) {
 	r, err := nem.AttackRadius(300)
-	if err != nil || math.Abs(math.Asin(300/2/float64(r))*180/math.Pi-12) > 1e-12 {
+	if err != nil || !(math.Abs(math.Asin(300/2/float64(r))*180/math.Pi-12) <= 1e-12) {
 		t.Errorf("AttackRadius(300) = %v, %v; its angle must be 12°", r, err)
 	}
 	if _, err := nem.AttackRadius(0); !errors.Is(err, measure.ErrInput) {
@@ -184,7 +249,7 @@ func TestCantLimit(t *testing.T) {
 	// NEM 114, ed. 2007: 2 mm at 32, 3 at 45, 4 at 64, whole millimetres of G/15.
 	for g, want := range map[measure.Length]float64{32: 2, 45: 3, 64: 4} {
 		got, err := nem.CantLimit(g)
-		if err != nil || math.Floor(float64(got)) != want || math.Abs(float64(15*got-g)) > 1e-12 {
+		if err != nil || math.Floor(float64(got)) != want || !(math.Abs(float64(15*got-g)) <= 1e-12) {
 			t.Errorf("CantLimit(%v) = %v, %v; printed %v", g, got, err, want)
 		}
 	}

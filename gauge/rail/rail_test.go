@@ -143,6 +143,44 @@ func TestAtScale(t *testing.T) {
 	}
 }
 
+func TestModelRails(t *testing.T) {
+	var names []string
+	for _, s := range rail.ModelRails() {
+		names = append(names, s.Name)
+	}
+	if got, want := strings.Join(names, ", "), "code 332, code 250, code 215, code 208, code 200, code 148, code 124, code 100"; got != want {
+		t.Errorf("model rails are %s; want %s", got, want)
+	}
+}
+
+func TestBounds(t *testing.T) {
+	for code, ok := range map[float64]bool{10: true, 9.99: false, 2000: true, 2000.1: false} {
+		if s, err := rail.FromCode(code); ok != (err == nil) || !ok && s != (rail.Section{}) {
+			t.Errorf("FromCode(%v) = %v, %v; want taken %v", code, s, err, ok)
+		}
+	}
+	for n, ok := range map[float64]bool{2: true, 1.99: false, 500: true, 500.1: false} {
+		if s, err := rail.FromNEMProfile(n); ok != (err == nil) || !ok && s != (rail.Section{}) {
+			t.Errorf("FromNEMProfile(%v) = %v, %v; want taken %v", n, s, err, ok)
+		}
+	}
+	for g, ok := range map[measure.Length]bool{1: true, 0.99: false, 3000: true, 3000.1: false} {
+		if c, err := rail.HeadCentres(g, 1); ok != (err == nil) || !ok && c != 0 {
+			t.Errorf("HeadCentres(%v, 1) = %v, %v; want taken %v", g, c, err, ok)
+		}
+	}
+	// A full block of its height and width is the most area that there can be,
+	// and a web as thick as the head is the thickest.
+	block := rail.Section{Height: 2, Foot: 3, Head: 1, Web: 1, Area: 6}
+	if err := block.Validate(); err != nil {
+		t.Error(err)
+	}
+	block.Area = 6.01
+	if err := block.Validate(); err == nil || !strings.Contains(err.Error(), "height times width, 6 mm²") {
+		t.Errorf("area above the block's: %v", err)
+	}
+}
+
 func TestHeadCentres(t *testing.T) {
 	if g, err := rail.HeadCentres(45, 2.5); err != nil || g != 47.5 {
 		t.Errorf("HeadCentres(45, 2.5) = %v, %v; want 47.5", g, err)

@@ -197,6 +197,35 @@ func TestNotStated(t *testing.T) {
 	}
 }
 
+// The sum K = B + T at both of its ends, and the widened gauge where it is not
+// the wider.
+func TestLooseSum(t *testing.T) {
+	w := wheelset.Wheels{BackToBack: wheelset.Limits{Min: 40, Max: 40.5}, FlangeWidth: wheelset.Limits{Min: 1, Max: 1.5}, Width: wheelset.Limits{Min: 5}}
+	for _, tc := range []struct {
+		k      wheelset.Limits
+		v      wheelset.Verdict
+		margin measure.Length
+		says   string
+	}{
+		{wheelset.Limits{Min: 41, Max: 42}, pass, 0, ""},
+		{wheelset.Limits{Min: 41.5}, loose, -0.5, "K min 41.5 mm against B min 40 mm + T min 1 mm = 41 mm"},
+		{wheelset.Limits{Max: 41.6}, loose, -0.4, "B max 40.5 mm + T max 1.5 mm = 42 mm against K max 41.6 mm"},
+		{wheelset.Limits{Max: 40.9}, fail, -0.1, "B min 40 mm + T min 1 mm = 41 mm against K max 40.9 mm"},
+	} {
+		w.WheelCheck = tc.k
+		r, err := wheelset.Audit(wheelset.Track{Gauge: wheelset.Limits{Min: 44.5, Max: 45}, Widened: wheelset.Limits{Max: 44.8}}, w)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if f, _ := r.Of(wheelset.WheelCheckSum); f.Verdict != tc.v || f.Margin != tc.margin || !strings.Contains(f.Worst, tc.says) {
+			t.Errorf("K %v: %v; want %v by %v that says %q", tc.k, f, tc.v, tc.margin, tc.says)
+		}
+		if f, _ := r.Of(wheelset.TreadCarried); f.Margin != 1 || !strings.Contains(f.Worst, "G max 45 mm against") {
+			t.Errorf("%v; want 40 + 1 + 5 against the wider gauge, 45", f)
+		}
+	}
+}
+
 func TestCarriesFlanges(t *testing.T) {
 	r, err := wheelset.Audit(wheelset.Track{CarriesFlanges: true}, wheelset.Wheels{})
 	if _, ok := r.Of(wheelset.FloorClear); ok || err != nil || len(r) != 8 {
@@ -276,7 +305,7 @@ func TestWorstCorner(t *testing.T) {
 		}
 	}
 	for i, least := range seen {
-		if f, _ := r.Of(rules[i]); math.Abs(float64(f.Margin)-least) > 1e-6 {
+		if f, _ := r.Of(rules[i]); !(math.Abs(float64(f.Margin)-least) <= 1e-6) {
 			t.Errorf("%v; the least of 10000 samples is %v", f, least)
 		}
 	}
@@ -298,7 +327,7 @@ func TestAuditRefuses(t *testing.T) {
 	}
 	lines := strings.Split(err.Error(), "\n")
 	for _, field := range []string{
-		"gauge min 46 mm", "check gauge min", "span over check rails max", "flangeway max", "flangeway depth min", "widened gauge min",
+		"gauge min 46 mm: must not be above the max, 45 mm", "check gauge min", "span over check rails max", "flangeway max", "flangeway depth min", "widened gauge min",
 		"back to back min 2 mm", "wheel check gauge max", "flange width min", "flange depth min", "wheel width min",
 	} {
 		if !slices.ContainsFunc(lines, func(s string) bool { return strings.HasPrefix(s, "wheelset: "+field) }) {
@@ -331,7 +360,7 @@ func TestLeastGauge(t *testing.T) {
 	// Versine of a 200 mm chord on the outer rail, R 2000 + 43.5/2: v(2ρ - v) = 100².
 	g, err := wheelset.LeastGauge(w, 200, 2000)
 	v, rho := float64(g)-43.5, 2021.75
-	if err != nil || math.Abs(v*(2*rho-v)-10000) > 1e-6 {
+	if err != nil || !(math.Abs(v*(2*rho-v)-10000) <= 1e-6) {
 		t.Errorf("LeastGauge = %v, %v; its versine %v is not that of the chord", g, err, v)
 	}
 	if far, err := wheelset.LeastGauge(w, 200, 1e9); err != nil || float64(far)-43.5 > 1e-5 {
@@ -344,7 +373,7 @@ func TestLeastGauge(t *testing.T) {
 		faultsToo int
 	}{
 		{w, 0, -1, "wheelbase", 2},
-		{w, 400, 200, "diameter", 1},
+		{w, 400, 200, "diameter, 400 mm", 1},
 		{wheelset.Wheels{}, 100, 1000, "flange width max: must be stated", 2},
 	} {
 		if _, err := wheelset.LeastGauge(tc.w, tc.b, tc.r); !errors.Is(err, measure.ErrInput) || !strings.Contains(err.Error(), tc.says) ||

@@ -34,19 +34,21 @@ func Tolerance(v, plus, minus measure.Length) Limits {
 func (m Limits) Stated() bool { return m != Limits{} }
 
 // String returns "44.5 to 45 mm", "at least …", "at most …", the figure alone
-// or "not stated". ParseLimits reads it back to the same limits.
-func (m Limits) String() string {
+// or "not stated", to six significant digits.
+func (m Limits) String() string { return m.text(measure.Length.String) }
+
+func (m Limits) text(length func(measure.Length) string) string {
 	switch {
 	case !m.Stated():
 		return "not stated"
 	case m.Max == 0:
-		return "at least " + m.Min.String()
+		return "at least " + length(m.Min)
 	case m.Min == 0:
-		return "at most " + m.Max.String()
+		return "at most " + length(m.Max)
 	case m.Min == m.Max:
-		return m.Min.String()
+		return length(m.Min)
 	}
-	return strings.TrimSuffix(m.Min.String(), " mm") + " to " + m.Max.String()
+	return strings.TrimSuffix(length(m.Min), " mm") + " to " + length(m.Max)
 }
 
 // check records what is wrong with the limits of a field.
@@ -64,4 +66,13 @@ func tidy(v measure.Length) measure.Length {
 	return measure.Length(math.Round(float64(v)*1e6)/1e6) + 0 // + 0: never -0
 }
 
-func mm(v measure.Length) string { return tidy(v).String() }
+// exact returns the length with all its digits.
+func exact(v measure.Length) string {
+	b, err := v.AppendText(nil)
+	if err != nil {
+		return v.String() // not a number that text can hold
+	}
+	return string(b)
+}
+
+func mm(v measure.Length) string { return exact(tidy(v)) }

@@ -93,8 +93,9 @@ func clip(s string) string {
 	return s
 }
 
-// MarshalText returns String.
-func (m Limits) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
+// MarshalText returns the form of String with all digits; it reads back to the
+// same limits.
+func (m Limits) MarshalText() ([]byte, error) { return []byte(m.text(exact)), nil }
 
 // UnmarshalText reads what ParseLimits reads.
 func (m *Limits) UnmarshalText(text []byte) error {
