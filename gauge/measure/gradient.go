@@ -23,11 +23,11 @@ var gradients = kind{
 	forms: `1 in 50, 1 in 50 down, -2 %, 20 ‰ or level`,
 	words: gradientWords,
 	units: []unit{
-		tens(-2, "% percent pc cm/m"),
+		tens(-2, "% percent /cent pc cm/m"),
 		tens(-3, "‰ permille /mille mm/m m/km"),
 		tens(0, "m/m mm/mm in/in ft/ft"),
 		per(1, 12, "in/ft"),
-		per(1, 5280, "ft/mile"),
+		per(1, 5280, "ft/mi"),
 		{names: "1in 1inn 1:n", fold: true, per: ratio{n: 1, d: 1}, tens: true, recip: true},
 	},
 }

@@ -30,6 +30,8 @@ func TestParseGradient(t *testing.T) {
 		{"¼in/ft", 1. / 48},
 		{"level", 0},
 		{"LEVEL", 0},
+		{"2 per cent", 0.02},
+		{"1/4 inch per foot", 1. / 48},
 	}, []refused{
 		{"0.02", "no unit"},
 		{"50", "no unit"},

@@ -72,7 +72,7 @@ func (n Notation) parse(k *kind, unsaid, text string) (float64, error) {
 // value reads a sign and one or more numbers with units, to the end.
 func (p *parser) value() (float64, error) {
 	neg := p.sign()
-	var buf [4]term
+	var buf [6]term // mile chain yd ft in thou is the longest
 	terms := buf[:0]
 	for {
 		var t term
@@ -86,9 +86,6 @@ func (p *parser) value() (float64, error) {
 			if err := p.follows(&terms[len(terms)-1], &t); err != nil {
 				return 0, err
 			}
-		}
-		if len(terms) == cap(buf[:]) {
-			return 0, p.refuse("has too many parts")
 		}
 		terms = append(terms, t)
 		p.space()
@@ -119,7 +116,10 @@ func (p *parser) outOfRange() error {
 // follows checks that t can stand after its predecessor: 8in after 4ft.
 func (p *parser) follows(last, t *term) error {
 	a, b := last.unit, t.unit
-	if a.turn != b.turn || float64(b.per.n)*float64(a.per.d) >= float64(a.per.n)*float64(b.per.d) {
+	if a.fold != b.fold || a.alone || b.alone {
+		return p.refuse("has " + b.name() + " after " + a.name() + ", which do not go together")
+	}
+	if float64(b.per.n)*float64(a.per.d) >= float64(a.per.n)*float64(b.per.d) {
 		return p.refuse("has " + b.name() + " after " + a.name() + ", and units must get smaller")
 	}
 	if last.num.point != 0 || last.num.q != 0 || last.num.exp != 0 {

@@ -23,6 +23,8 @@ func TestParseTemperature(t *testing.T) {
 		{"0 °F", -160. / 9},
 		{"273.15 K", 0},
 		{"300 K", 26.85},
+		{"20 degrees Celsius", 20},
+		{"68 degrees Fahrenheit", 20},
 	}, []refused{
 		{"20", "no unit"},
 		{"20°", "not a unit of temperature"},
