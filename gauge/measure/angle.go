@@ -29,7 +29,7 @@ var angles = kind{
 		turn(1, 1, "° deg").printed(),
 		turn(1, 60, "' min"),
 		turn(1, 3600, "\" s"),
-		turn(9, 10, "gon grad").single(),
+		turn(9, 10, "gon").single(),
 		turn(360, 1, "turn").single(),
 	},
 }

@@ -23,6 +23,7 @@ func TestParseAngle(t *testing.T) {
 		{"200 mrad", 0.2},
 		{"90 Degrees", float64(90 * measure.Degree)},
 	}, []refused{
+		{"90 Grad", "not a unit of angle"}, // degrees in German, gons in English
 		{"100 gon 30'", "do not go together"},
 		{"1 rad 30'", "do not go together"},
 		{"12.5", "no unit"},

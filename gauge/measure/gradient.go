@@ -92,7 +92,7 @@ func (g Gradient) AppendText(b []byte) ([]byte, error) {
 	}
 	if x <= 0.2 && x > 1e-300 {
 		d := newDecimal(1/x, 15)
-		if d.n <= plainDigits && (d.n <= 4 || d.n < digits(v)) && gradients.reads(gradients.unit("1in"), &d) == x {
+		if d.n <= shortDigits && (d.n <= 4 || d.n < digits(v)) && gradients.reads(gradients.unit("1in"), &d) == x {
 			return appendOneIn(b, &d, v < 0), nil
 		}
 	}
@@ -106,12 +106,13 @@ func gradientWords(p *parser, _ Notation) (float64, bool, error) {
 		return 0, true, nil
 	}
 	down := false
-	for _, w := range [...]string{" up", " rising", " down", " falling"} {
+	for _, w := range [...]string{"up", "rising", "down", "falling"} {
 		if rest, ok := cutSuffixFold(p.s, w); ok {
-			if p.s = strings.TrimRight(rest, " "); p.s == "" || p.s[0] == '-' || p.s[0] == '+' {
-				return 0, false, p.refuse("has a sign and" + w)
+			p.s = strings.TrimRight(rest, " ")
+			if p.s != "" && (p.s[0] == '-' || p.s[0] == '+') {
+				return 0, false, p.refuse("has a sign and " + w)
 			}
-			down = w == " down" || w == " falling"
+			down = w == "down" || w == "falling"
 			break
 		}
 	}
@@ -158,6 +159,9 @@ func (p *parser) oneIn() (v float64, done bool, err error) {
 	rise.unit = p.k.unit("m/m")
 	if v, done = sum(neg, []term{rise}, &run); !done {
 		return 0, false, p.outOfRange()
+	}
+	if math.Abs(v) > 1 {
+		return 0, false, p.refuse("rises more than it runs, and may be the wrong way round; steeper than 1 in 1 is written in %")
 	}
 	return v, true, nil
 }

@@ -92,7 +92,7 @@ func (p *parser) value() (float64, error) {
 		if p.i == len(p.s) {
 			break
 		}
-		if p.s[p.i] == '-' && digit(p.s, p.i+1) { // 4'-8"
+		if p.s[p.i] == '-' && p.s[p.i-1] != ' ' && t.unit.fold { // 4'-8"
 			p.i++
 		}
 	}
