@@ -21,6 +21,6 @@
 //
 // Sources: NEM 010 ed. 2011, NEM 111, 113 ed. 2016, NEM 114 ed. 2007 (MOROP).
 //
-// Errors wrap measure.ErrInput, or measure.ErrNoAnswer where the input is good
-// and nothing fits. Everything is immutable and safe for concurrent use.
+// Errors wrap measure.ErrInput, measure.ErrLimit for text that is too long, or
+// measure.ErrNoAnswer where the input is good and nothing fits. Everything is immutable and safe for concurrent use.
 package gauge
