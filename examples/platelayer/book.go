@@ -1,0 +1,203 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.org/fourfoot/gauge/measure"
+)
+
+// A Book is a laying book before it is printed: chapters of sentences, tables
+// and figures, which the terminal, the page and the CSV files share.
+type Book struct {
+	Title    string
+	Units    Units
+	Chapters []Chapter
+}
+
+// A Chapter is one part of the book.
+type Chapter struct {
+	Title   string
+	Lines   []string // sentences, before the tables
+	Tables  []Table
+	Figures []Figure
+	Caution string
+}
+
+// A Table holds typed cells; how they are written depends on where.
+type Table struct {
+	Name    string // of the CSV file, without its ending
+	Caption string
+	Columns []Column
+	Rows    [][]any // string, int, float64 or a quantity
+}
+
+// A Column is a column's head and how its numbers are written. The unit is
+// added to the head.
+type Column struct {
+	Head   string
+	Kind   Kind
+	Digits int // after the point, in mm, degrees and so on
+}
+
+// Kind is what the cells of a column are.
+type Kind int
+
+// The kinds of column.
+const (
+	Text Kind = iota
+	Count
+	Number
+	Length
+	Angle
+	Temp
+	Percent
+	Volume
+	Mass
+)
+
+// A Figure is a drawing with what it shows.
+type Figure struct {
+	Name    string // of the SVG file, without its ending
+	Caption string
+	SVG     string
+}
+
+// row adds a row of cells.
+func (t *Table) row(cells ...any) { t.Rows = append(t.Rows, cells) }
+
+// Units says how the book writes quantities.
+type Units struct{ Inches bool }
+
+// unit returns the unit that a kind of column is in.
+func (u Units) unit(k Kind) string {
+	switch k {
+	case Length:
+		return pick(u.Inches, "in", "mm")
+	case Angle:
+		return "°"
+	case Temp:
+		return pick(u.Inches, "°F", "°C")
+	case Percent:
+		return "%"
+	case Volume:
+		return pick(u.Inches, "cu ft", "L")
+	case Mass:
+		return pick(u.Inches, "lb", "kg")
+	}
+	return ""
+}
+
+func pick(first bool, a, b string) string {
+	if first {
+		return a
+	}
+	return b
+}
+
+// head returns the column's head with its unit.
+func (u Units) head(c Column) string {
+	if unit := u.unit(c.Kind); unit != "" {
+		return c.Head + " [" + unit + "]"
+	}
+	return c.Head
+}
+
+// number returns the cell as a number in the column's unit, and whether it is
+// one.
+func (u Units) number(cell any) (float64, bool) {
+	switch v := cell.(type) {
+	case measure.Length:
+		if u.Inches {
+			return v.Inches(), true
+		}
+		return v.Millimetres(), true
+	case measure.Angle:
+		return v.Degrees(), true
+	case measure.Temperature:
+		if u.Inches {
+			return v.Fahrenheit(), true
+		}
+		return v.Celsius(), true
+	case measure.Gradient:
+		return float64(v) * 100, true
+	case measure.Volume:
+		if u.Inches {
+			return float64(v / measure.CubicFoot), true
+		}
+		return v.Litres(), true
+	case measure.Mass:
+		if u.Inches {
+			return float64(v / measure.Pound), true
+		}
+		return v.Kilograms(), true
+	case float64:
+		return v, true
+	}
+	return 0, false
+}
+
+// cell writes a cell for people.
+func (u Units) cell(c Column, cell any) string {
+	if l, ok := cell.(measure.Length); ok && u.Inches {
+		return u.length(l, c.Digits)
+	}
+	if x, ok := u.number(cell); ok {
+		return fixed(x, c.Digits)
+	}
+	return fmt.Sprint(cell)
+}
+
+// csv writes a cell for a spreadsheet: numbers in full, in the unit of the head.
+func (u Units) csv(cell any) string {
+	if x, ok := u.number(cell); ok {
+		return strconv.FormatFloat(x, 'f', -1, 64)
+	}
+	return fmt.Sprint(cell)
+}
+
+// length writes a length without its unit: millimetres with the given digits,
+// or inches to the nearest 1/64 (to the nearest 1/8 where no digits are asked).
+func (u Units) length(l measure.Length, digits int) string {
+	if !u.Inches {
+		return fixed(l.Millimetres(), digits)
+	}
+	style := measure.InchStyle{Parts: 64}
+	if digits == 0 {
+		style.Parts = 8
+	}
+	return strings.TrimSuffix(style.Format(l), " in")
+}
+
+// say writes a length with its unit, for a sentence.
+func (u Units) say(l measure.Length, digits int) string {
+	return u.length(l, digits) + " " + u.unit(Length)
+}
+
+// sayVolume writes a volume with its unit.
+func (u Units) sayVolume(v measure.Volume) string {
+	x, _ := u.number(v)
+	return fixed(x, 1) + " " + u.unit(Volume)
+}
+
+// sayMass writes a mass with its unit.
+func (u Units) sayMass(m measure.Mass) string {
+	x, _ := u.number(m)
+	return fixed(x, 1) + " " + u.unit(Mass)
+}
+
+// sayTemp writes a temperature with its unit.
+func (u Units) sayTemp(t measure.Temperature) string {
+	x, _ := u.number(t)
+	return fixed(x, 0) + " " + u.unit(Temp)
+}
+
+// fixed writes a number with a fixed count of digits, never as a negative zero.
+func fixed(x float64, digits int) string {
+	s := strconv.FormatFloat(x, 'f', digits, 64)
+	if strings.HasPrefix(s, "-") && strings.Trim(s, "-0.") == "" {
+		return s[1:]
+	}
+	return s
+}

@@ -1,0 +1,140 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"example.org/fourfoot/clearance"
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
+)
+
+// bookTolerance is what every reach in the book is right to.
+const bookTolerance = measure.Millimetre / 10
+
+// settings returns how the book sweeps a line.
+func (s *site) settings() clearance.Settings {
+	a := s.plan.Allowances
+	return clearance.Settings{
+		Tolerance:  bookTolerance,
+		Allowances: clearance.Allowances{Play: a.Play, Laying: a.Laying, Heat: a.Heat},
+	}
+}
+
+// clearanceChapter is whether everything clears.
+func (s *site) clearanceChapter(ctx context.Context) (Chapter, error) {
+	u := s.units
+	c := Chapter{Title: "Clearance"}
+	throws, err := s.throws()
+	if err != nil {
+		return c, err
+	}
+	envelope, findings, err := s.audit(ctx)
+	if err != nil {
+		return c, err
+	}
+	table := Table{Name: "clearance", Caption: "What the line passes: the least gap of each to any of the stock. Foul: the gap is below 0. Tight: it is below the running margin of " + u.say(s.plan.Margin, 1) + ". Pass: it is not.", Columns: []Column{
+		{"no.", Count, 0}, {"structure", Text, 0}, {"kind", Text, 0}, {"verdict", Text, 0}, {"least gap", Length, 1}, {"at", Length, 0}, {"side", Text, 0}, {"vehicle", Text, 0}, {"point of it", Text, 0},
+	}}
+	remedies := Table{Name: "remedies", Caption: "The least cure, any one of them, that gives the running margin.", Columns: []Column{
+		{"structure", Text, 0}, {"verdict", Text, 0}, {"widen by", Length, 1}, {"or move by", Length, 1}, {"or ease the curve to", Length, 0},
+	}}
+	count := map[clearance.Verdict]int{}
+	for i, f := range findings {
+		count[f.Verdict]++
+		side := f.Side.String()
+		if f.Upright {
+			side = "above"
+		}
+		table.row(i+1, f.Structure, f.Kind.String(), f.Verdict.String(), f.Gap, f.Chainage, side, f.By.Vehicle, pointOf(f.By, u))
+		if f.Verdict != clearance.Pass {
+			remedies.row(f.Structure, f.Verdict.String(), orNone(f.Remedy.WidenBy), orNone(f.Remedy.MoveBy), orNone(f.Remedy.EaseTo))
+		}
+	}
+	c.Lines = append(c.Lines, fmt.Sprintf("%d foul, %d tight, %d pass. Reaches are right to %s; the laying allowance of %s is in them.",
+		count[clearance.Foul], count[clearance.Tight], count[clearance.Pass], u.say(bookTolerance, 1), u.say(s.plan.Allowances.Laying, 1)))
+	c.Tables = append(c.Tables, table)
+	if len(remedies.Rows) > 0 {
+		c.Tables = append(c.Tables, remedies)
+	}
+	c.Tables = append(c.Tables, throws)
+	reaches, err := s.reaches(envelope)
+	if err != nil {
+		return c, err
+	}
+	c.Tables = append(c.Tables, reaches)
+	for i, f := range findings {
+		drawing, err := s.drawStructure(envelope, s.structures[i], f, i+1)
+		if err != nil {
+			return c, err
+		}
+		c.Figures = append(c.Figures, Figure{fmt.Sprintf("structure%d", i+1), fmt.Sprintf("No. %d, %s: %s, gap %s at chainage %s.", i+1, f.Structure, f.Verdict, u.say(f.Gap, 1), u.say(f.Chainage, 0)), drawing})
+	}
+	return c, nil
+}
+
+// audit sweeps the stock along the line and compares the space that it needs
+// with everything that the line passes.
+func (s *site) audit(ctx context.Context) (*clearance.Envelope, []clearance.Finding, error) {
+	envelope, err := clearance.Sweep(ctx, s.line, s.stock, s.settings())
+	if err != nil {
+		return nil, nil, fmt.Errorf("vehicles: %w", err)
+	}
+	for _, l := range s.loops {
+		set := s.settings()
+		set.From, set.To = l.from, l.to // beyond these it comes in to the points, where a train must not stand
+		e, err := clearance.Sweep(ctx, l.line, s.stock, set)
+		if err != nil {
+			return nil, nil, fmt.Errorf("loops: %s: %w", l.plan.Name, err)
+		}
+		s.structures = append(s.structures, clearance.Structure{Name: l.plan.Name, Kind: clearance.NeighbouringTrack, Neighbour: e})
+	}
+	findings, err := envelope.Audit(ctx, s.structures, s.plan.Margin)
+	if err != nil {
+		return nil, nil, fmt.Errorf("structures: %w", err)
+	}
+	return envelope, findings, nil
+}
+
+// orNone returns a cell that says nothing where there is no such remedy.
+func orNone(l measure.Length) any {
+	if l == 0 {
+		return "-"
+	}
+	return l
+}
+
+// pointOf says which point of a vehicle governs.
+func pointOf(g clearance.Governor, u Units) string {
+	what := "side"
+	if g.Corner {
+		what = "corner"
+	}
+	end := "ahead of"
+	along := g.Point.Along
+	if along < 0 {
+		end, along = "behind", -along
+	}
+	return fmt.Sprintf("%s of %s, %s %s its middle", what, g.Band, u.say(along, 0), end)
+}
+
+// reaches is how far the stock comes out along the line.
+func (s *site) reaches(e *clearance.Envelope) (Table, error) {
+	t := Table{Name: "reach", Caption: "Reach of the stock from the track centreline, all heights, wheel play in it and no other allowance: keep everything farther away than this, the allowances and the margin.", Columns: []Column{
+		{"chainage", Length, 0}, {"left", Length, 1}, {"by", Text, 0}, {"right", Length, 1}, {"by", Text, 0},
+	}}
+	step := measure.Metre / 2
+	if s.units.Inches {
+		step = 2 * measure.Foot
+	}
+	for at := measure.Length(0); at <= s.line.Length(); at += step {
+		left, err1 := e.At(at, curve.Left, clearance.Heights{})
+		right, err2 := e.At(at, curve.Right, clearance.Heights{})
+		if err := errors.Join(err1, err2); err != nil {
+			return t, err
+		}
+		t.row(at, left.Reach, left.By.Vehicle, right.Reach, right.By.Vehicle)
+	}
+	return t, nil
+}

@@ -1,0 +1,80 @@
+package main
+
+import (
+	"context"
+	"fmt"
+
+	"example.org/fourfoot/gauge"
+	"example.org/fourfoot/gauge/nem"
+	"example.org/fourfoot/gauge/wheelset"
+)
+
+// gaugeChapter is what the model's gauge stands for at its scale.
+func (s *site) gaugeChapter(context.Context) (Chapter, error) {
+	u, p := s.units, s.plan
+	c := Chapter{Title: "Scale and gauge"}
+	matches, err := gauge.StandsFor(p.Scale, p.Gauge)
+	if err != nil {
+		return c, fmt.Errorf("gauge: %w", err)
+	}
+	nearest := matches[0]
+	c.Lines = append(c.Lines, fmt.Sprintf("%s track at %s (1:%s) stands for a full-size gauge of %s mm; the nearest in the tables is %s, %s mm, and the model is %s %% off it.",
+		u.say(p.Gauge, 2), p.Scale, fixed(p.Scale.Ratio(), 3), fixed(nearest.StandsFor.Millimetres(), 1), nearest.Prototype.Name, fixed(nearest.Prototype.Gauge.Millimetres(), 1), fixed(nearest.Off*100, 1)))
+	if p.Prototype != 0 {
+		want, err := gauge.WantedGauge(p.Scale, p.Prototype)
+		if err != nil {
+			return c, fmt.Errorf("prototype_gauge: %w", err)
+		}
+		c.Lines = append(c.Lines, fmt.Sprintf("The prototype's %s would want a model gauge of %s.", p.Prototype, u.say(want, 2)))
+	}
+	if p.Wheels != nil {
+		t, err := p.Wheels.audit()
+		if err != nil {
+			return c, fmt.Errorf("wheels: %w", err)
+		}
+		c.Tables = append(c.Tables, t)
+	}
+	for _, v := range p.Vehicles {
+		if v.Wheelbase == 0 {
+			continue
+		}
+		r, err := nem.AttackRadius(v.Wheelbase)
+		if err != nil {
+			return c, fmt.Errorf("vehicle %s: wheelbase: %w", v.Name, err)
+		}
+		c.Lines = append(c.Lines, fmt.Sprintf("%s: its rigid wheelbase of %s asks for a radius of at least %s (NEM 111: angle of attack at most %s°).",
+			v.Name, u.say(v.Wheelbase, 0), u.say(r, 0), fixed(nem.MostAttack.Degrees(), 0)))
+	}
+	return c, nil
+}
+
+// audit holds the wheels of the plan against its track.
+func (w WheelsPlan) audit() (Table, error) {
+	t := Table{Name: "wheels", Caption: "Audit of track and wheels at the worst corners of the stated limits.", Columns: []Column{
+		{"rule", Text, 0}, {"in letters", Text, 0}, {"verdict", Text, 0}, {"margin", Length, 2}, {"worst pair, or what is missing", Text, 0},
+	}}
+	report, err := wheelset.Audit(
+		wheelset.Track{
+			Gauge: wheelset.Limits(w.Gauge), CheckGauge: wheelset.Limits(w.CheckGauge), CheckSpan: wheelset.Limits(w.CheckSpan),
+			Flangeway: wheelset.Limits(w.Flangeway), FlangewayDepth: wheelset.Limits(w.FlangewayDepth),
+		},
+		wheelset.Wheels{
+			BackToBack: wheelset.Limits(w.BackToBack), FlangeWidth: wheelset.Limits(w.FlangeWidth),
+			FlangeDepth: wheelset.Limits(w.FlangeDepth), Width: wheelset.Limits(w.WheelWidth),
+		})
+	if err != nil {
+		return t, err
+	}
+	for _, f := range report {
+		var margin any = ""
+		if f.Verdict != wheelset.NotStated {
+			margin = f.Margin
+		}
+		worst := f.Worst
+		if len(f.Missing) > 0 {
+			worst = list(f.Missing)
+		}
+		t.row(f.Rule.String(), f.Rule.Formula(), f.Verdict.String(), margin, worst)
+	}
+	return t, nil
+}

@@ -1,0 +1,120 @@
+package main
+
+import (
+	"context"
+	"fmt"
+
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
+)
+
+// lineChapter is the line in plan, its level and its cant.
+func (s *site) lineChapter(context.Context) (Chapter, error) {
+	u := s.units
+	c := Chapter{Title: "The line"}
+	kind := "an open line"
+	if s.line.Closed() {
+		kind = "a circuit"
+	}
+	c.Lines = append(c.Lines, fmt.Sprintf("%s is %s of %d elements, %s long along its centreline.", s.plan.Name, kind, len(s.line.Elements()), u.say(s.line.Length(), 0)))
+	elements := s.elementTable()
+	c.Tables = append(c.Tables, elements)
+	if !s.line.Closed() {
+		end := s.line.End()
+		c.Lines = append(c.Lines, fmt.Sprintf("It ends at %s east, %s north, heading %s° from east.",
+			u.say(measure.Length(end.Point.X), 0), u.say(measure.Length(end.Point.Y), 0), fixed(end.Heading.Degrees(), 2)))
+	}
+	if len(s.plan.Levels) > 0 {
+		lines, table, err := s.levels()
+		if err != nil {
+			return c, err
+		}
+		c.Lines = append(c.Lines, lines...)
+		c.Tables = append(c.Tables, table)
+	}
+	if len(s.cant.Boundaries()) > 0 {
+		c.Tables = append(c.Tables, s.cants())
+	}
+	for _, f := range []struct {
+		name, caption string
+		draw          func() (string, error)
+	}{
+		{"plan", "Plan of the line. The numbers are those of the clearance table.", s.drawPlan},
+		{"curvature", "Curvature along the line: up is left, the higher the sharper.", s.drawCurvature},
+	} {
+		drawing, err := f.draw()
+		if err != nil {
+			return c, err
+		}
+		c.Figures = append(c.Figures, Figure{f.name, f.caption, drawing})
+	}
+	return c, nil
+}
+
+func (s *site) elementTable() Table {
+	t := Table{Name: "line", Caption: "Elements in running order; left and right as seen in the running direction.", Columns: []Column{
+		{"no.", Count, 0},
+		{"form", Text, 0},
+		{"hand", Text, 0},
+		{"from", Length, 1},
+		{"length", Length, 1},
+		{"radius at start", Length, 0},
+		{"radius at end", Length, 0},
+		{"turn", Angle, 3},
+	}}
+	bounds := s.line.Boundaries()
+	for i, e := range s.line.Elements() {
+		start, hand := radius(e.StartCurvature())
+		end, hand2 := radius(e.EndCurvature())
+		if hand == "" {
+			hand = hand2
+		} else if hand2 != "" && hand2 != hand {
+			hand += " to " + hand2
+		}
+		t.row(i+1, e.Shape().String(), hand, bounds[i], e.Length(), start, end, e.Turn())
+	}
+	return t
+}
+
+// radius returns a cell for the radius of a curvature, and the hand.
+func radius(k measure.Curvature) (cell any, hand string) {
+	r, h, ok := curve.RadiusOf(k)
+	if !ok {
+		return "straight", ""
+	}
+	return r, h.String()
+}
+
+func (s *site) levels() ([]string, Table, error) {
+	t := Table{Name: "levels", Caption: "Rail level above your datum, at the points of the plan.", Columns: []Column{
+		{"chainage", Length, 0}, {"level", Length, 1}, {"gradient beyond", Percent, 2}, {"place", Text, 0},
+	}}
+	for _, p := range s.plan.Levels {
+		g := s.level.Gradient(p.At + p.Vertical/2)
+		t.row(p.At, s.level.At(p.At), g, slope(g))
+	}
+	steepest, err := s.level.Steepest(0, s.line.Length())
+	if err != nil {
+		return nil, t, err
+	}
+	line := fmt.Sprintf("The steepest gradient is %s, at chainage %s.", slope(steepest.Gradient), s.units.say(steepest.Chainage, 0))
+	return []string{line}, t, nil
+}
+
+// slope says a gradient in words.
+func slope(g measure.Gradient) string { return g.String() }
+
+func (s *site) cants() Table {
+	t := Table{Name: "cant", Caption: "Cant. The " + s.cant.Datum().String() + " stays level.", Columns: []Column{
+		{"bend from", Length, 0}, {"to", Length, 0}, {"hand", Text, 0}, {"smallest radius", Length, 0}, {"cant", Length, 2}, {"raise", Text, 0},
+	}}
+	for _, b := range s.bends {
+		cant := s.cant.At(b.From + s.line.Span(b.From, b.To)/2)
+		side := b.Hand.Opposite().String() + " rail"
+		if cant == 0 {
+			side = "none"
+		}
+		t.row(b.From, b.To, b.Hand.String(), b.Sharpest, max(cant, -cant), side)
+	}
+	return t
+}

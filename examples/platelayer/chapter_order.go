@@ -1,0 +1,67 @@
+package main
+
+import (
+	"context"
+	"fmt"
+
+	"example.org/fourfoot/ballast/order"
+)
+
+// The items of the order besides the ballast, as a plan's shop names them.
+const (
+	bars     = "rail bars"
+	joiners  = "joiners"
+	sleepers = "sleepers"
+	fixings  = "fixings"
+)
+
+// money returns the price in the words of the order list.
+func (p PricePlan) money() order.Money {
+	return order.Money{Minor: int64(p.Minor), Currency: order.Currency{Text: p.Currency, Places: p.Places}}
+}
+
+// orderChapter is one list of everything to buy.
+func (s *site) orderChapter(context.Context) (Chapter, error) {
+	c := Chapter{Title: "Order list"}
+	demands := s.demands
+	for _, b := range s.joints.Order.Bars {
+		demands = append(demands, order.Demand{Item: bars, Unit: "each", Quantity: float64(b.Count), Range: s.plan.Name})
+	}
+	for _, x := range []struct {
+		item  string
+		count int
+	}{{joiners, s.joints.Order.Joiners}, {sleepers, s.joints.Order.Sleepers}, {fixings, s.joints.Order.Fixings}} {
+		if x.count > 0 {
+			demands = append(demands, order.Demand{Item: x.item, Unit: "each", Quantity: float64(x.count), Range: s.plan.Name})
+		}
+	}
+	supplies := s.supplies
+	for i, x := range s.plan.Shop {
+		switch x.Item {
+		case bars, joiners, sleepers, fixings:
+		default:
+			return c, fmt.Errorf("shop[%d].item: %w", i+1, badWord([]byte(x.Item), bars, joiners, sleepers, fixings))
+		}
+		supplies = append(supplies, order.Supply{
+			Item: x.Item, Unit: "each", Reserve: x.Reserve,
+			Packs: []order.Pack{{Name: x.Pack, Size: float64(x.Holds), Price: x.Price.money()}},
+		})
+	}
+	o, err := order.New(demands, supplies)
+	if err != nil {
+		return c, fmt.Errorf("order: %w", err)
+	}
+	t := Table{Name: "order", Columns: []Column{
+		{"item", Text, 0}, {"takes", Number, 1}, {"reserve", Number, 1}, {"unit", Text, 0}, {"buy", Text, 0}, {"cost", Text, 0},
+	}}
+	for _, l := range o.Lines {
+		t.row(l.Item, l.Quantity, l.Reserve, l.Unit, purchase(l.Purchase), l.Purchase.Cost.String())
+	}
+	c.Tables = append(c.Tables, t)
+	c.Lines = append(c.Lines, fmt.Sprintf("In all %s.", o.Total))
+	if len(o.Unpriced) > 0 {
+		c.Lines = append(c.Lines, "No price is known for "+list(o.Unpriced)+"; the total leaves them out.")
+	}
+	c.Caution = sentences(o.Cautions)
+	return c, nil
+}

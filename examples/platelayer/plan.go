@@ -1,0 +1,304 @@
+package main
+
+import (
+	"example.org/fourfoot/clearance"
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge"
+	"example.org/fourfoot/gauge/measure"
+)
+
+// A Plan is what a plan file holds. The tags are the keys and their help.
+type Plan struct {
+	Name       string          `key:"name" help:"!of the line, for the title page"`
+	Gauge      measure.Length  `key:"gauge" help:"!of the model track, as \"45 mm\""`
+	Scale      gauge.Scale     `key:"scale" help:"!as \"1:20.3\" or \"16 mm/ft\""`
+	Prototype  measure.Length  `key:"prototype_gauge" help:"the full-size gauge that is modelled, as \"2 ft\""`
+	Inches     bool            `key:"inches" help:"true: the book gives inches (to 1/64) and °F"`
+	Rail       RailPlan        `key:"rail" help:"!what the track is laid with"`
+	Wheels     *WheelsPlan     `key:"wheels" help:"measured or stated track and wheels, to be audited"`
+	Line       LinePlan        `key:"line" help:"!the main line in plan"`
+	Points     []StretchPlan   `key:"points" help:"turnouts, and whatever else brings its own rail"`
+	Limits     LimitsPlan      `key:"limits" help:"your own standard for the line"`
+	Levels     []LevelPlan     `key:"levels" help:"points of the rail level, in order of chainage"`
+	Vehicles   []VehiclePlan   `key:"vehicles" help:"!the stock that is to run"`
+	Margin     measure.Length  `key:"margin" help:"!running margin: a gap below it is tight, below 0 foul"`
+	Allowances AllowancesPlan  `key:"allowances" help:"what is added to the reach of every vehicle, 0 where not given"`
+	Structures []StructurePlan `key:"structures" help:"what the line passes"`
+	Loops      []LoopPlan      `key:"loops" help:"passing loops beside the main line"`
+	Climate    ClimatePlan     `key:"climate" help:"!the temperatures that rail and base will meet"`
+	Bed        BedPlan         `key:"bed" help:"!the ballast"`
+	Shop       []ShopPlan      `key:"shop" help:"prices of what is bought besides the ballast"`
+}
+
+// A RailPlan is the rail and what goes with it.
+type RailPlan struct {
+	Code      float64                       `key:"code" help:"!of the rail: its height in thousandths of an inch, as 200"`
+	Head      measure.Length                `key:"head" help:"width of the rail head as measured; that of the code if not given"`
+	Material  string                        `key:"material" help:"!brass, nickel silver, steel, stainless, aluminium or bronze"`
+	Bar       measure.Length                `key:"bar" help:"!length of the bars as bought"`
+	Panel     measure.Length                `key:"panel" help:"length of rail between joints, the bar if not given"`
+	Kerf      measure.Length                `key:"kerf" help:"rail lost at each cut; 0 if not given"`
+	Staggered bool                          `key:"staggered" help:"true: the joints of one rail lie midway between those of the other"`
+	Joiner    measure.Length                `key:"joiner" help:"!length of a joiner (fishplate)"`
+	Held      measure.Length                `key:"held" help:"!of the joiner that must stay on each rail"`
+	Feeler    measure.Length                `key:"feeler" help:"thickness of the feeler that you have, for the hours in which it is right"`
+	LeastGap  measure.Length                `key:"least_gap" help:"to be left at the tight end; 0 if not given"`
+	WidestGap measure.Length                `key:"widest_gap" help:"!that the wheels may cross"`
+	Base      string                        `key:"base" help:"!what the sleepers lie on: the name of a base material, as in the book"`
+	Sleeper   SleeperPlan                   `key:"sleeper" help:"!the sleepers"`
+	Laying    *measure.Temperature          `key:"laying" help:"!the rail's temperature on the day"`
+	BaseBelow measure.TemperatureDifference `key:"base_cooler_by" help:"how much cooler the base is than the rail on the day"`
+}
+
+// A SleeperPlan is a sleeper and the spacing.
+type SleeperPlan struct {
+	Length     measure.Length `key:"length" help:"!across the track"`
+	Width      measure.Length `key:"width" help:"!along the track"`
+	Height     measure.Length `key:"height" help:"!thickness"`
+	Pitch      measure.Length `key:"pitch" help:"!from centre to centre"`
+	JointPitch measure.Length `key:"joint_pitch" help:"of the two on either side of a joint; as pitch if not given"`
+	Fixings    int            `key:"fixings" help:"screws or spikes to a sleeper; 4 if not given"`
+}
+
+// A LinePlan is a line in plan.
+type LinePlan struct {
+	East     measure.Length `key:"east" help:"of the start"`
+	North    measure.Length `key:"north" help:"of the start"`
+	Heading  measure.Angle  `key:"heading" help:"of the start, anticlockwise from east"`
+	Circuit  bool           `key:"circuit" help:"true: the line ends where it starts"`
+	Within   measure.Length `key:"closes_within" help:"how far a circuit may miss its start; 1 mm if not given"`
+	Elements []ElementPlan  `key:"elements" help:"!in running order; each has one of straight, bend or easement"`
+}
+
+// An ElementPlan is a straight, a bend or a lone easement.
+type ElementPlan struct {
+	Straight measure.Length `key:"straight" help:"its length"`
+	Bend     Side           `key:"bend" help:"its hand, left or right"`
+	Radius   measure.Length `key:"radius" help:"of the bend, to the centreline"`
+	Turn     measure.Angle  `key:"turn" help:"of the whole bend, easements included"`
+	Ease     measure.Length `key:"ease" help:"length of the easement at each end of the bend; none if not given"`
+	EaseIn   measure.Length `key:"ease_in" help:"of the first only"`
+	EaseOut  measure.Length `key:"ease_out" help:"of the last only"`
+	Shape    EaseShape      `key:"shape" help:"of the easements: clothoid (if not given), bloss, cosine, sine or helmert"`
+	Cant     measure.Length `key:"cant" help:"of the bend at its sharpest; the inner rail stays level"`
+	Easement measure.Length `key:"easement" help:"length of a lone easement, as between the arcs of a compound curve"`
+	From     measure.Length `key:"from_radius" help:"of the lone easement's start; straight if not given"`
+	To       measure.Length `key:"to_radius" help:"of the lone easement's end; straight if not given"`
+	Hand     Side           `key:"hand" help:"of the lone easement"`
+}
+
+// A Side is left or right, in the running direction.
+type Side struct{ curve.Hand }
+
+// UnmarshalText reads "left" or "right".
+func (s *Side) UnmarshalText(text []byte) error {
+	switch string(text) {
+	case "left":
+		s.Hand = curve.Left
+	case "right":
+		s.Hand = curve.Right
+	default:
+		return badWord(text, "left", "right")
+	}
+	return nil
+}
+
+// An EaseShape is the shape of an easement.
+type EaseShape struct{ curve.Shape }
+
+// UnmarshalText reads the name of a shape.
+func (e *EaseShape) UnmarshalText(text []byte) error {
+	var names []string
+	for s := curve.Clothoid; s.Easement(); s++ {
+		if s.String() == string(text) {
+			e.Shape = s
+			return nil
+		}
+		names = append(names, s.String())
+	}
+	return badWord(text, names...)
+}
+
+// LimitsPlan is the builder's own standard.
+type LimitsPlan struct {
+	Radius   measure.Length   `key:"radius" help:"smallest radius"`
+	Gradient measure.Gradient `key:"gradient" help:"steepest gradient"`
+	Straight measure.Length   `key:"straight_between_reverses" help:"shortest straight between curves of opposite hand without easements"`
+	Ease     measure.Length   `key:"ease" help:"shortest easement"`
+}
+
+// A LevelPlan is a point of the rail level.
+type LevelPlan struct {
+	At       measure.Length `key:"at" help:"!chainage"`
+	Level    measure.Length `key:"level" help:"!of the rail, over your datum"`
+	Vertical measure.Length `key:"vertical_curve" help:"length of the vertical curve here"`
+}
+
+// A VehiclePlan is a vehicle on bogies or on a rigid wheelbase.
+type VehiclePlan struct {
+	Name      string         `key:"name" help:"!as it is to be called in the book"`
+	Length    measure.Length `key:"length" help:"!of the body, over its ends without couplings"`
+	Width     measure.Length `key:"width" help:"!of the body at its widest, handrails and steps included"`
+	Bottom    measure.Length `key:"bottom" help:"of the body above the rails"`
+	Height    measure.Length `key:"height" help:"!of the top above the rails"`
+	Wheelbase measure.Length `key:"wheelbase" help:"of a rigid vehicle, its outer axles"`
+	Centres   measure.Length `key:"bogie_centres" help:"of a bogie vehicle"`
+	Bogie     measure.Length `key:"bogie_wheelbase" help:"of each bogie"`
+	EndWidth  measure.Length `key:"end_width" help:"of a body whose ends are tapered in plan"`
+	Taper     measure.Length `key:"taper" help:"length of each tapered end"`
+	Bands     []BandPlan     `key:"bands" help:"parts of other width higher or lower, as a footplate, a cab or a chimney"`
+}
+
+// A BandPlan is a part of a vehicle between two heights.
+type BandPlan struct {
+	Name   string         `key:"name" help:"!as footplate, cylinders, roof"`
+	Bottom measure.Length `key:"bottom" help:"!above the rails"`
+	Top    measure.Length `key:"top" help:"!above the rails"`
+	Length measure.Length `key:"length" help:"!of the part"`
+	Width  measure.Length `key:"width" help:"!of the part"`
+	Ahead  measure.Length `key:"ahead" help:"how far its middle is ahead of the middle of the body"`
+}
+
+// A ClimatePlan is the range of temperatures.
+type ClimatePlan struct {
+	RailLow  *measure.Temperature `key:"rail_low" help:"!coldest that the rail will be"`
+	RailHigh *measure.Temperature `key:"rail_high" help:"!hottest that the rail will be, in sun"`
+	BaseLow  *measure.Temperature `key:"base_low" help:"!coldest that the base will be"`
+	BaseHigh *measure.Temperature `key:"base_high" help:"!hottest that the base will be"`
+}
+
+// A LoopPlan is a passing loop: two equal reverse curves lead out to the
+// spacing and back.
+type LoopPlan struct {
+	Name    string         `key:"name" help:"!as it is to be called in the book"`
+	From    measure.Length `key:"from" help:"!chainage at which it leaves the main line"`
+	To      measure.Length `key:"to" help:"!chainage at which it is back"`
+	Side    Side           `key:"side" help:"!left or right of the main line"`
+	Spacing measure.Length `key:"spacing" help:"!of the tracks, from centre to centre"`
+	Radius  measure.Length `key:"radius" help:"!of its reverse curves"`
+}
+
+// A BedPlan is the ballast and what it is made of.
+type BedPlan struct {
+	Depth     measure.Length `key:"depth" help:"!of ballast under the sleepers"`
+	Shoulder  measure.Length `key:"shoulder" help:"!from the sleeper's end to the edge of the top"`
+	Slope     float64        `key:"slope" help:"of the sides, horizontal over vertical; 1.25 if not given"`
+	Crib      measure.Length `key:"crib" help:"height of ballast between the sleepers; flush with their tops if not given"`
+	Formation measure.Length `key:"formation" help:"width of the prepared ground; not checked if not given"`
+	Gaps      []StretchPlan  `key:"gaps" help:"left without ballast, as bridges; the points are left out too"`
+	Loose     []StretchPlan  `key:"loose" help:"to be left loose in a bonded bed: points, lift-outs, expansion gaps"`
+	Grit      GritPlan       `key:"grit" help:"!what the bed is made of"`
+	Bond      *BondPlan      `key:"bond" help:"if the ballast is to be bonded"`
+}
+
+// A StretchPlan is a named piece of the line.
+type StretchPlan struct {
+	Name string         `key:"name" help:"!as it is to be called in the book"`
+	From measure.Length `key:"from" help:"!chainage"`
+	To   measure.Length `key:"to" help:"!chainage"`
+}
+
+// A GritPlan is a ballast as bought. Two of loose density, compacted density
+// and bulking are needed.
+type GritPlan struct {
+	Name      string          `key:"name" help:"!as it is to be called in the book"`
+	Small     measure.Length  `key:"small" help:"!size of its smallest stones"`
+	Large     measure.Length  `key:"large" help:"!size of its largest stones"`
+	Loose     measure.Density `key:"loose_density" help:"as it falls from the bag, as \"1500 kg/m³\""`
+	Compacted measure.Density `key:"compacted_density" help:"in place"`
+	Bulking   float64         `key:"bulking" help:"loose volume over compacted volume, as 1.12"`
+	Moisture  float64         `key:"moisture" help:"mass of water over dry mass; 0 if not given"`
+	Waste     float64         `key:"waste" help:"part added for what is lost, as 0.05; 0 if not given"`
+	Bags      []BagPlan       `key:"bags" help:"!sizes in which it is sold"`
+}
+
+// A BagPlan is a buying unit.
+type BagPlan struct {
+	Name   string         `key:"name" help:"!as \"20 kg bag\""`
+	Mass   measure.Mass   `key:"mass" help:"of the bag as delivered"`
+	Volume measure.Volume `key:"volume" help:"of the bag, instead of its mass"`
+	Price  PricePlan      `key:"price" help:"!of one"`
+}
+
+// A PricePlan is an amount in whole minor units of a currency.
+type PricePlan struct {
+	Minor    int    `key:"minor" help:"!whole number of pence, cents or what the minor unit is"`
+	Currency string `key:"currency" help:"!its text, as \"EUR\""`
+	Places   int    `key:"places" help:"decimal places of the minor unit; 0 if not given"`
+}
+
+// A BondPlan is bonded ballast, by loose parts.
+type BondPlan struct {
+	Grit   float64 `key:"grit" help:"!parts by volume"`
+	Cement float64 `key:"cement" help:"parts by volume"`
+	Resin  float64 `key:"resin" help:"parts by volume, instead of cement"`
+}
+
+// An AllowancesPlan is what is added to the reach of every vehicle.
+type AllowancesPlan struct {
+	Play   measure.Length `key:"play" help:"sideways freedom of a wheelset in the track, each way from the middle"`
+	Laying measure.Length `key:"laying" help:"how far the track may lie from its line, each way"`
+	Heat   measure.Length `key:"heat" help:"sideways movement of the track with heat"`
+}
+
+// A WheelsPlan is the track where wheels meet it, and the wheels; what is not
+// known is left out.
+type WheelsPlan struct {
+	Gauge          LimitsOf `key:"gauge" help:"of the track as laid"`
+	CheckGauge     LimitsOf `key:"check_gauge" help:"from the face of the check rail to the running edge of the crossing nose"`
+	CheckSpan      LimitsOf `key:"over_check_rails" help:"span over the check rails"`
+	Flangeway      LimitsOf `key:"flangeway" help:"width"`
+	FlangewayDepth LimitsOf `key:"flangeway_depth" help:"depth"`
+	BackToBack     LimitsOf `key:"back_to_back" help:"of a wheelset"`
+	FlangeWidth    LimitsOf `key:"flange_width" help:"thickness of a flange"`
+	FlangeDepth    LimitsOf `key:"flange_depth" help:"depth of a flange"`
+	WheelWidth     LimitsOf `key:"wheel_width" help:"of a wheel over tread and flange"`
+}
+
+// LimitsOf is the least and the most that a dimension may be.
+type LimitsOf struct {
+	Min measure.Length `key:"min" help:"least; not known if not given"`
+	Max measure.Length `key:"max" help:"most; not known if not given"`
+}
+
+// A ShopPlan is how something besides the ballast is sold.
+type ShopPlan struct {
+	Item    string    `key:"item" help:"!rail bars, joiners, sleepers or fixings"`
+	Pack    string    `key:"pack" help:"!what it is sold in, as \"box of 100\""`
+	Holds   int       `key:"holds" help:"!how many are in the pack"`
+	Price   PricePlan `key:"price" help:"!of the pack"`
+	Reserve float64   `key:"reserve" help:"part added on purpose, as 0.05; 0 if not given"`
+}
+
+// A StructurePlan is something that the line passes, by chainage and offset.
+type StructurePlan struct {
+	Name     string         `key:"name" help:"!as it is to be called in the book"`
+	Kind     StructureKind  `key:"kind" help:"!tunnel, portal, wall, fence, tree, post, platform edge, girder, cutting side or overbridge"`
+	From     measure.Length `key:"from" help:"chainage at which it begins"`
+	To       measure.Length `key:"to" help:"chainage at which it ends"`
+	At       measure.Length `key:"at" help:"chainage of what stands at one place, instead of from and to"`
+	Side     Side           `key:"side" help:"left or right: of a wall, fence, tree, post, platform edge, girder or cutting side"`
+	Offset   measure.Length `key:"offset" help:"of its face from the track centreline"`
+	OffsetTo measure.Length `key:"offset_to" help:"of the face at its end; as offset if not given"`
+	Left     measure.Length `key:"left" help:"of a tunnel, portal or overbridge: offset of the left face"`
+	Right    measure.Length `key:"right" help:"of a tunnel, portal or overbridge: offset of the right face"`
+	Bottom   measure.Length `key:"bottom" help:"of the face above the rails; the ground if not given"`
+	Top      measure.Length `key:"top" help:"of the face above the rails; as high as any vehicle if not given"`
+	Height   measure.Length `key:"height" help:"of the underside of a roof or a bridge above the rails; none if not given"`
+}
+
+// A StructureKind is the kind of a structure.
+type StructureKind struct{ clearance.Kind }
+
+// UnmarshalText reads a kind in words.
+func (k *StructureKind) UnmarshalText(text []byte) error {
+	var names []string
+	for x := clearance.Tunnel; x <= clearance.Overbridge; x++ {
+		if x.String() == string(text) {
+			k.Kind = x
+			return nil
+		}
+		names = append(names, x.String())
+	}
+	return badWord(text, names...)
+}

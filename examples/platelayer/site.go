@@ -1,0 +1,248 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.org/fourfoot/ballast/order"
+	"example.org/fourfoot/clearance"
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/curve/profile"
+	"example.org/fourfoot/expansion/joints"
+	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/gauge/rail"
+)
+
+// A site is a plan with its line, level and cant worked out: what every
+// chapter starts from.
+type site struct {
+	plan        *Plan
+	units       Units
+	line        *curve.Alignment
+	level       profile.Level
+	cant        profile.Cant
+	railCentres measure.Length // of the rail heads
+	bends       []profile.Bend
+	stock       []clearance.Vehicle
+	structures  []clearance.Structure
+	beside      []mass // what of the structures the plan shows
+	loops       []loop
+	demands     []order.Demand // gathered by the chapters for the order list
+	supplies    []order.Supply
+	joints      joints.Plan // of the rails
+}
+
+// makeBook reads a plan and works out its book.
+func makeBook(ctx context.Context, data []byte) (*Book, error) {
+	plan := &Plan{}
+	if err := decodePlan(data, plan); err != nil {
+		return nil, err
+	}
+	s := &site{plan: plan, units: Units{Inches: plan.Inches}}
+	if err := s.lay(); err != nil {
+		return nil, err
+	}
+	book := &Book{Title: plan.Name, Units: s.units}
+	var faults []error
+	for _, chapter := range []func(context.Context) (Chapter, error){
+		s.gaugeChapter,
+		s.lineChapter,
+		s.clearanceChapter,
+		s.railChapter,
+		s.gapChapter,
+		s.bedChapter,
+		s.orderChapter,
+	} {
+		c, err := chapter(ctx)
+		faults = append(faults, err)
+		book.Chapters = append(book.Chapters, c)
+	}
+	book.Chapters = append(book.Chapters, cautions())
+	return book, errors.Join(faults...)
+}
+
+// lay makes the line, its level and its cant.
+func (s *site) lay() error {
+	var faults []error
+	var elements []curve.Element
+	for i, e := range s.plan.Line.Elements {
+		es, err := e.elements()
+		if err != nil {
+			faults = append(faults, fmt.Errorf("line.elements[%d]: %w", i+1, err))
+		}
+		elements = append(elements, es...)
+	}
+	if len(faults) > 0 {
+		return errors.Join(faults...)
+	}
+	l := s.plan.Line
+	start := curve.Pose{Point: r2.Vec{X: l.East.Millimetres(), Y: l.North.Millimetres()}, Heading: l.Heading}
+	section, err := s.plan.Rail.section()
+	if err != nil {
+		return fmt.Errorf("rail: %w", err)
+	}
+	if s.railCentres, err = section.HeadCentres(s.plan.Gauge); err != nil {
+		return fmt.Errorf("rail: %w", err)
+	}
+	if l.Circuit {
+		within := l.Within
+		if within == 0 {
+			within = measure.Millimetre
+		}
+		s.line, err = curve.NewClosed(start, within, measure.Degree/10, elements...)
+	} else {
+		s.line, err = curve.New(start, elements...)
+	}
+	if err != nil {
+		return fmt.Errorf("line: %w", err)
+	}
+	s.bends = profile.Bends(s.line)
+	if s.stock, err = s.plan.stock(); err != nil {
+		return err
+	}
+	if s.level, err = s.layLevel(); err != nil {
+		return fmt.Errorf("levels: %w", err)
+	}
+	if s.cant, err = s.layCant(); err != nil {
+		return fmt.Errorf("cant: %w", err)
+	}
+	if err = s.setBeside(); err != nil {
+		return err
+	}
+	return s.planJoints()
+}
+
+// setBeside sets what stands and lies beside the line.
+func (s *site) setBeside() error {
+	var faults []error
+	for i, p := range s.plan.Structures {
+		x, err := p.structure()
+		if err == nil {
+			var m []mass
+			m, err = s.masses(x, i+1)
+			s.beside = append(s.beside, m...)
+		}
+		if err != nil {
+			faults = append(faults, fmt.Errorf("structures[%d]: %s: %w", i+1, p.Name, err))
+		}
+		s.structures = append(s.structures, x)
+	}
+	for i, p := range s.plan.Loops {
+		l, err := p.lay(s.line)
+		if err != nil {
+			faults = append(faults, fmt.Errorf("loops[%d]: %s: %w", i+1, p.Name, err))
+			continue
+		}
+		s.loops = append(s.loops, l)
+	}
+	return errors.Join(faults...)
+}
+
+func (s *site) layLevel() (profile.Level, error) {
+	var points []profile.Point
+	for _, p := range s.plan.Levels {
+		points = append(points, profile.Point{Chainage: p.At, Level: p.Level, Curve: p.Vertical})
+	}
+	switch {
+	case len(points) == 0:
+		return profile.Level{}, nil
+	case s.line.Closed():
+		return profile.NewClosedLevel(s.line.Length(), measure.Millimetre, points...)
+	}
+	return profile.NewLevel(points...)
+}
+
+// layCant gives each bend of the line the largest cant that the plan states
+// for an element within it.
+func (s *site) layCant() (profile.Cant, error) {
+	cants := make([]measure.Length, len(s.bends))
+	at, canted := measure.Length(0), false
+	for _, e := range s.plan.Line.Elements {
+		es, err := e.elements()
+		if err != nil {
+			return profile.Cant{}, err
+		}
+		var length measure.Length
+		for _, x := range es {
+			length += x.Length()
+		}
+		if e.Cant != 0 {
+			canted = true
+			for i, b := range s.bends {
+				if s.line.Span(b.From, at+length/2) <= s.line.Span(b.From, b.To) && (s.line.Closed() || at+length/2 >= b.From) {
+					cants[i] = max(cants[i], e.Cant)
+				}
+			}
+		}
+		at += length
+	}
+	if !canted {
+		return profile.Cant{}, nil
+	}
+	return profile.NewBendCant(s.line, profile.InnerRail, cants...)
+}
+
+// elements returns the elements of the line that a plan's element stands for.
+func (e ElementPlan) elements() ([]curve.Element, error) {
+	given := 0
+	for _, there := range []bool{e.Straight != 0, e.Bend.Hand != 0, e.Easement != 0} {
+		if there {
+			given++
+		}
+	}
+	if given != 1 {
+		return nil, errors.New("must have one of straight, bend or easement")
+	}
+	one := func(x curve.Element, err error) ([]curve.Element, error) { return []curve.Element{x}, err }
+	switch {
+	case e.Straight != 0:
+		return one(curve.NewStraight(e.Straight))
+	case e.Easement != 0:
+		from, err1 := curvature("from_radius", e.From, e.Hand.Hand)
+		to, err2 := curvature("to_radius", e.To, e.Hand.Hand)
+		if err := errors.Join(err1, err2); err != nil {
+			return nil, err
+		}
+		return one(curve.NewEasement(e.shape(), e.Easement, from, to))
+	}
+	b := curve.Bend{Radius: e.Radius, Turn: e.Turn, Hand: e.Bend.Hand, EaseIn: e.Ease, EaseOut: e.Ease, Shape: e.shape()}
+	if e.EaseIn != 0 {
+		b.EaseIn = e.EaseIn
+	}
+	if e.EaseOut != 0 {
+		b.EaseOut = e.EaseOut
+	}
+	return b.Elements()
+}
+
+func (e ElementPlan) shape() curve.Shape {
+	if e.Shape.Shape == 0 {
+		return curve.Clothoid
+	}
+	return e.Shape.Shape
+}
+
+// curvature returns the curvature of a radius, none given being straight.
+func curvature(field string, radius measure.Length, hand curve.Hand) (measure.Curvature, error) {
+	if radius == 0 {
+		return 0, nil
+	}
+	k, err := hand.Curvature(radius)
+	if err != nil {
+		return 0, fmt.Errorf("%s: %w", field, err)
+	}
+	return k, nil
+}
+
+// section returns the section of the plan's rail.
+func (r RailPlan) section() (rail.Section, error) {
+	section, err := rail.FromCode(r.Code)
+	if err == nil && r.Head != 0 {
+		section.Head = r.Head
+		err = section.Validate()
+	}
+	return section, err
+}
