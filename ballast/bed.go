@@ -67,7 +67,7 @@ func checkStretch(l *fault.List, at string, line *curve.Alignment, from, to meas
 		field string
 		v     measure.Length
 	}{{at + ": from", from}, {at + ": to", to}} {
-		if !fault.Finite(l, c.field, c.v) {
+		if !fault.Place(l, c.field, c.v) {
 			ok = false
 		} else if c.v < 0 || c.v > end {
 			l.Add(c.field, c.v, fmt.Sprintf("leaves the line, which runs from %v to %v", measure.Length(0), end))
@@ -175,7 +175,7 @@ func (b Bed) check(l *fault.List, line *curve.Alignment) {
 		checkStretch(l, named("loose stretch", i, g.Name), line, g.From, g.To)
 	}
 	if b.canted() {
-		fault.Positive(l, "rail-head centres", b.RailCentres)
+		fault.Size(l, "rail-head centres", b.RailCentres)
 		if lap, ok := b.Cant.Circuit(); ok && (!line.Closed() || math.Abs(float64(lap-line.Length())) > 1e-6*float64(line.Length())) {
 			l.Add("cant", nil, fmt.Sprintf("repeats after %v, the line after %v", lap, line.Length()))
 		}
@@ -202,12 +202,12 @@ func (r Range) checkSolids(l *fault.List, at string) {
 	}
 	for i, s := range r.Solids {
 		at := at + ": " + named("solid", i, s.Name)
-		fault.Finite(l, at+": offset", s.Offset)
-		if fault.Finite(l, at+": bottom", s.Bottom) && fault.Finite(l, at+": top", s.Top) && s.Top <= s.Bottom {
+		fault.Place(l, at+": offset", s.Offset)
+		if fault.Place(l, at+": bottom", s.Bottom) && fault.Place(l, at+": top", s.Top) && s.Top <= s.Bottom {
 			l.Add(at+": top", s.Top, fmt.Sprintf("must be more than its bottom, %v", s.Bottom))
 		}
-		fault.NotNegative(l, at+": width", s.Width)
-		fault.NotNegative(l, at+": plan area", s.Plan)
+		fault.Amount(l, at+": width", s.Width)
+		fault.Amount(l, at+": plan area", s.Plan)
 		if s.Count < 0 {
 			l.Add(at+": count", s.Count, "must be 0 or more")
 		}

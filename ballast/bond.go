@@ -58,9 +58,9 @@ type Bonded struct {
 // is mortar and is refused.
 func (m Mix) Bond(compacted measure.Volume, grit Material) (Bonded, error) {
 	l := fault.In("ballast")
-	fault.Positive(l, "mix: parts of grit", m.Grit)
-	fault.Positive(l, "mix: parts of binder", m.Binder)
-	fault.NotNegative(l, "mix: density of the binder", m.Density)
+	fault.Size(l, "mix: parts of grit", m.Grit)
+	fault.Size(l, "mix: parts of binder", m.Binder)
+	fault.Amount(l, "mix: density of the binder", m.Density)
 	fault.Between(l, "mix: water", m.Water, 0, 2)
 	fault.Between(l, "mix: voids", m.Voids, 0, 0.6)
 	if m.Kind > Resin {
@@ -106,8 +106,8 @@ type Adhesive struct {
 // Need returns the volume of adhesive for an area, and the cautions.
 func (a Adhesive) Need(area measure.Area) (measure.Volume, []string, error) {
 	l := fault.In("ballast")
-	fault.NotNegative(l, "area", area)
-	fault.Positive(l, "adhesive: coverage, m² to a litre", a.Coverage)
+	fault.Amount(l, "area", area)
+	fault.Size(l, "adhesive: coverage, m² to a litre", a.Coverage)
 	fault.Between(l, "adhesive: waste", a.Waste, 0, 1)
 	if !l.OK() {
 		return 0, nil, l.Err()

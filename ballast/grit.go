@@ -77,12 +77,12 @@ type GritFit struct {
 // at the scale.
 func (g Grading) Fit(s gauge.Scale, small, large measure.Length) (GritFit, error) {
 	l := fault.In("ballast")
-	a := fault.Positive(l, "smallest grit", small)
-	if b := fault.Positive(l, "largest grit", large); a && b && large < small {
+	a := fault.Size(l, "smallest grit", small)
+	if b := fault.Size(l, "largest grit", large); a && b && large < small {
 		l.Add("largest grit", large, fmt.Sprintf("must be at least the smallest, %v", small))
 	}
-	fault.Positive(l, "grading: small", g.Small)
-	fault.Positive(l, "grading: large", g.Large)
+	fault.Size(l, "grading: small", g.Small)
+	fault.Size(l, "grading: large", g.Large)
 	if !l.OK() {
 		return GritFit{}, l.Err()
 	}

@@ -35,13 +35,13 @@ func (m Material) Complete() (Material, error) {
 		name += " " + m.Name
 	}
 	given := 0
-	if m.Loose != 0 && fault.Positive(l, name+": loose density", m.Loose) {
+	if m.Loose != 0 && fault.Size(l, name+": loose density", m.Loose) {
 		given++
 	}
-	if m.Compacted != 0 && fault.Positive(l, name+": compacted density", m.Compacted) {
+	if m.Compacted != 0 && fault.Size(l, name+": compacted density", m.Compacted) {
 		given++
 	}
-	if m.Bulking != 0 && fault.Positive(l, name+": bulking", m.Bulking) {
+	if m.Bulking != 0 && fault.Size(l, name+": bulking", m.Bulking) {
 		given++
 		if m.Bulking < 1 || m.Bulking > 3 {
 			l.Add(name+": bulking", m.Bulking, "must be from 1 to 3, loose volume over compacted volume")
@@ -96,7 +96,7 @@ func (m Material) Need(compacted measure.Volume) (Need, error) {
 	m, err := m.Complete()
 	l := fault.In("ballast")
 	l.Join(err)
-	fault.NotNegative(l, "volume", compacted)
+	fault.Amount(l, "volume", compacted)
 	if !l.OK() {
 		return Need{}, l.Err()
 	}
@@ -125,8 +125,8 @@ func (b Bag) pack(m Material) (order.Pack, error) {
 	if b.Name != "" {
 		name += " " + b.Name
 	}
-	fault.NotNegative(l, name+": mass", b.Mass)
-	fault.NotNegative(l, name+": volume", b.Volume)
+	fault.Amount(l, name+": mass", b.Mass)
+	fault.Amount(l, name+": volume", b.Volume)
 	if l.OK() && (b.Mass > 0) == (b.Volume > 0) {
 		l.Add(name, nil, "needs either a mass or a loose volume")
 	}
@@ -182,7 +182,7 @@ func (b Bag) Reach(m Material, area measure.Area) (measure.Length, error) {
 	n, err := m.Need(area.By(measure.Metre))
 	l := fault.In("ballast")
 	l.Join(err)
-	fault.Positive(l, "area", area)
+	fault.Size(l, "area", area)
 	if !l.OK() {
 		return 0, l.Err()
 	}

@@ -36,9 +36,9 @@ func NEM122Sizes() []NEM122 {
 // of the height of the rail top over the formation.
 func (r NEM122) Section(sleeperWidth, sleeperHeight, railHeight measure.Length) (Section, error) {
 	l := fault.In("ballast")
-	fault.Positive(l, "sleeper width", sleeperWidth)
-	ok := fault.Positive(l, "sleeper height", sleeperHeight)
-	ok = fault.Positive(l, "rail height", railHeight) && ok
+	fault.Size(l, "sleeper width", sleeperWidth)
+	ok := fault.Size(l, "sleeper height", sleeperHeight)
+	ok = fault.Size(l, "rail height", railHeight) && ok
 	depth := r.RailTop - sleeperHeight - railHeight
 	if ok && depth < 0 {
 		l.Add("rail and sleeper height", railHeight+sleeperHeight,

@@ -57,7 +57,7 @@ func checkCant(l *fault.List, cant, railCentres measure.Length, datum profile.Da
 	if datum < profile.InnerRail || datum > profile.OuterRail {
 		l.Add("datum", datum, "must say which rail keeps the level")
 	}
-	if fault.Finite(l, "cant", cant) && fault.Positive(l, "rail-head centres", railCentres) && math.Abs(float64(cant)) > float64(railCentres)/2 {
+	if fault.Place(l, "cant", cant) && fault.Size(l, "rail-head centres", railCentres) && math.Abs(float64(cant)) > float64(railCentres)/2 {
 		l.Add("cant", cant, fmt.Sprintf("must be at most half the rail-head centres, %v", railCentres/2))
 	}
 }

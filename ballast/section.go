@@ -36,7 +36,7 @@ type Section struct {
 
 	TopWidth measure.Length // of one track's bed at its surface; 0: the sleeper and two shoulders
 	Shoulder measure.Length // from the sleeper's end to the edge of the top; 0 when TopWidth says it
-	Slope    float64        // of the sides, horizontal over vertical, at least 1; 0 means DefaultSlope
+	Slope    float64        // of the sides, horizontal over vertical, 1 to 10; 0 means DefaultSlope
 	Kerbed   bool           // the sides are upright, held by kerbs or boards
 
 	Crib          measure.Length // height of the ballast between the sleepers, over their undersides; 0: flush with their tops
@@ -69,21 +69,23 @@ func (s Section) Validate() error {
 }
 
 func (s Section) check(l *fault.List, at string) {
-	fault.NotNegative(l, at+"depth under the sleeper", s.Depth)
-	sized := fault.Positive(l, at+"sleeper length", s.Sleeper.Length)
-	fault.Positive(l, at+"sleeper width", s.Sleeper.Width)
-	fault.Positive(l, at+"sleeper height", s.Sleeper.Height)
-	wide := fault.NotNegative(l, at+"top width", s.TopWidth)
-	fault.NotNegative(l, at+"shoulder", s.Shoulder)
-	fault.NotNegative(l, at+"crib level", s.Crib)
-	fault.NotNegative(l, at+"shoulder level", s.ShoulderLevel)
-	fault.NotNegative(l, at+"trench width", s.TrenchWidth)
-	fault.NotNegative(l, at+"trench depth", s.TrenchDepth)
-	fault.NotNegative(l, at+"formation width", s.Formation)
+	fault.Amount(l, at+"depth under the sleeper", s.Depth)
+	sized := fault.Size(l, at+"sleeper length", s.Sleeper.Length)
+	fault.Size(l, at+"sleeper width", s.Sleeper.Width)
+	fault.Size(l, at+"sleeper height", s.Sleeper.Height)
+	wide := fault.Amount(l, at+"top width", s.TopWidth)
+	fault.Amount(l, at+"shoulder", s.Shoulder)
+	fault.Amount(l, at+"crib level", s.Crib)
+	fault.Amount(l, at+"shoulder level", s.ShoulderLevel)
+	fault.Amount(l, at+"trench width", s.TrenchWidth)
+	fault.Amount(l, at+"trench depth", s.TrenchDepth)
+	fault.Amount(l, at+"formation width", s.Formation)
 	switch {
-	case !fault.Finite(l, at+"slope", s.Slope):
+	case !fault.Place(l, at+"slope", s.Slope):
 	case s.Kerbed && s.Slope != 0:
 		l.Add(at+"slope", s.Slope, "must be 0 where kerbs hold the sides upright")
+	case s.Slope > 10:
+		l.Add(at+"slope", s.Slope, "must be at most 10, horizontal over vertical")
 	case s.Slope != 0 && s.Slope < 1:
 		l.Add(at+"slope", s.Slope, "must be 1 or more, horizontal over vertical: loose stone does not stand steeper than 1:1. "+
 			"Was it given the wrong way up (1 up on 1.25 across is 1.25)? For upright sides use kerbs")
@@ -110,7 +112,7 @@ func (s Section) check(l *fault.List, at string) {
 	}
 	reach := 0.0
 	for i, t := range s.Tracks {
-		fault.Finite(l, fmt.Sprintf("%soffset of track %d", at, i+1), t)
+		fault.Place(l, fmt.Sprintf("%soffset of track %d", at, i+1), t)
 		if i > 0 && t <= s.Tracks[i-1] {
 			l.Add(fmt.Sprintf("%soffset of track %d", at, i+1), t, fmt.Sprintf("must be more than that of the track before, %v", s.Tracks[i-1]))
 		}

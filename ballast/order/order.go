@@ -87,7 +87,7 @@ func New(demands []Demand, supplies []Supply) (Order, error) {
 		if d.Unit == "" {
 			l.Add(name+": unit", nil, "must be given")
 		}
-		fault.NotNegative(l, name+": quantity", d.Quantity)
+		fault.Amount(l, name+": quantity", d.Quantity)
 		k, seen := at[d.Item]
 		if !seen {
 			k = len(o.Lines)

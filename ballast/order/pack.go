@@ -56,7 +56,7 @@ const grid = 1 << 18
 // by packs that fit to closer than that.
 func Buy(need float64, packs ...Pack) (Purchase, error) {
 	l := fault.In("order")
-	fault.NotNegative(l, "quantity", need)
+	fault.Amount(l, "quantity", need)
 	if len(packs) == 0 {
 		l.Add("packs", nil, "at least one buying unit is needed")
 	}
@@ -66,7 +66,7 @@ func Buy(need float64, packs ...Pack) (Purchase, error) {
 	}
 	for i, p := range packs {
 		name := packName(i, p)
-		fault.Positive(l, name+": size", p.Size)
+		fault.Size(l, name+": size", p.Size)
 		if p.Price.Minor < 0 {
 			l.Add(name+": price", p.Price, "must be 0 or more")
 		}
@@ -110,9 +110,22 @@ func countUp(need, size float64) int { return int(math.Ceil(need / size * (1 - m
 
 // cheapest fills in the counts of least cost.
 func cheapest(need float64, packs []Pack, counts []int) {
-	step := packs[0].Size
-	for _, p := range packs[1:] {
-		step = common(step, p.Size, need*met)
+	if need == 0 {
+		return
+	}
+	// A pack that covers the need by itself does so on any measure.
+	step := 0.0
+	for _, p := range packs {
+		switch {
+		case p.Size >= need:
+		case step == 0:
+			step = p.Size
+		default:
+			step = common(step, p.Size, need*met)
+		}
+	}
+	if step == 0 {
+		step = need
 	}
 	if need/step > grid {
 		step = need / grid
@@ -120,7 +133,10 @@ func cheapest(need float64, packs []Pack, counts []int) {
 	n := countUp(need, step)
 	size := make([]int, len(packs))
 	for i, p := range packs {
-		size[i] = min(n, int(math.Floor(p.Size/step*(1+met))))
+		size[i] = n
+		if p.Size < need {
+			size[i] = min(n, int(math.Floor(p.Size/step*(1+met))))
+		}
 	}
 	cost, number, choice := make([]int64, n+1), make([]int32, n+1), make([]int8, n+1)
 	for x := 1; x <= n; x++ {

@@ -51,8 +51,8 @@ type Bay struct {
 }
 
 func (b Bearer) check(l *fault.List) {
-	fault.Positive(l, "bearer width", b.Width)
-	fault.Positive(l, "bearer height", b.Height)
+	fault.Size(l, "bearer width", b.Width)
+	fault.Size(l, "bearer height", b.Height)
 	fault.Between(l, "modulus of elasticity", b.Modulus, 100, 500e3)
 	fault.Between(l, "bearer density", b.Density, 0, 20000)
 	if b.Count < 0 || b.Count > 100 {
@@ -61,9 +61,9 @@ func (b Bearer) check(l *fault.List) {
 }
 
 func (q Load) check(l *fault.List) {
-	fault.NotNegative(l, "lasting load", q.Lasting)
-	fault.NotNegative(l, "moving load", q.Moving)
-	fault.NotNegative(l, "point load", q.Point)
+	fault.Amount(l, "lasting load", q.Lasting)
+	fault.Amount(l, "moving load", q.Moving)
+	fault.Amount(l, "point load", q.Point)
 	fault.Between(l, "creep", q.Creep, 0, 10)
 }
 
@@ -92,7 +92,7 @@ func (b Bearer) Bay(q Load, span measure.Length) (Bay, error) {
 	l := fault.In("trackbed")
 	b.check(l)
 	q.check(l)
-	fault.Positive(l, "span", span)
+	fault.Size(l, "span", span)
 	if !l.OK() {
 		return Bay{}, l.Err()
 	}
@@ -108,7 +108,7 @@ func (b Bearer) LongestBay(q Load, most SagLimit) (Bay, error) {
 	b.check(l)
 	q.check(l)
 	r := most.SpanOver == 0 || fault.Between(l, "limit of sag, span over", most.SpanOver, 50, 10000)
-	if m := fault.NotNegative(l, "limit of sag", most.Most); r && m && most.SpanOver == 0 && most.Most == 0 {
+	if m := fault.Amount(l, "limit of sag", most.Most); r && m && most.SpanOver == 0 && most.Most == 0 {
 		l.Add("limit of sag", nil, "needs a part of the span or a length")
 	}
 	if l.OK() && q.Lasting == 0 && q.Moving == 0 && q.Point == 0 && b.Density == 0 {

@@ -40,13 +40,13 @@ type BoardPlan struct {
 }
 
 func (b Board) check(l *fault.List) (sagitta float64) {
-	w := fault.Positive(l, "board width", b.Width)
-	t := fault.Positive(l, "sleeper length", b.SleeperLength)
-	fault.NotNegative(l, "sleeper width", b.SleeperWidth)
-	m := fault.NotNegative(l, "margin", b.Margin)
-	fault.NotNegative(l, "gap between boards", b.Gap)
-	fault.NotNegative(l, "kerf", b.Kerf)
-	fault.NotNegative(l, "stock length", b.Stock)
+	w := fault.Size(l, "board width", b.Width)
+	t := fault.Size(l, "sleeper length", b.SleeperLength)
+	fault.Amount(l, "sleeper width", b.SleeperWidth)
+	m := fault.Amount(l, "margin", b.Margin)
+	fault.Amount(l, "gap between boards", b.Gap)
+	fault.Amount(l, "kerf", b.Kerf)
+	fault.Amount(l, "stock length", b.Stock)
 	if w && t && m {
 		if sagitta = float64(b.Width - b.SleeperLength - 2*b.Margin); sagitta <= 0 {
 			l.Add("board width", b.Width, fmt.Sprintf("must be more than the sleeper and both margins, %v", b.SleeperLength+2*b.Margin))
@@ -81,7 +81,7 @@ const steepestMitre = math.Pi / 4
 func (b Board) Bend(radius measure.Length, turn measure.Angle) (BoardPlan, error) {
 	l := fault.In("trackbed")
 	play := b.check(l)
-	rok := fault.Positive(l, "radius", radius)
+	rok := fault.Size(l, "radius", radius)
 	tok := fault.Between(l, "turn", turn, 0, 100)
 	R, half := float64(radius), float64(b.SleeperLength)/2+float64(b.Margin)
 	if rok && tok && turn == 0 {
@@ -152,8 +152,8 @@ func (b Board) planks(n int, long, short, phi float64) int {
 func (b Board) Straight(length measure.Length) (BoardPlan, error) {
 	l := fault.In("trackbed")
 	b.check(l)
-	fault.Positive(l, "length", length)
-	fault.Positive(l, "stock length", b.Stock)
+	fault.Size(l, "length", length)
+	fault.Size(l, "stock length", b.Stock)
 	if !l.OK() {
 		return BoardPlan{}, l.Err()
 	}

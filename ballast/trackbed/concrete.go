@@ -41,11 +41,11 @@ type Batch struct {
 // grains' density of solid.
 func (c Concrete) For(v measure.Volume, waste float64) (Batch, error) {
 	l := fault.In("trackbed")
-	fault.NotNegative(l, "concrete: volume", v)
+	fault.Amount(l, "concrete: volume", v)
 	fault.Between(l, "concrete: waste", waste, 0, 1)
-	fault.Positive(l, "concrete: parts of cement", c.Cement)
-	fault.NotNegative(l, "concrete: parts of sand", c.Sand)
-	fault.NotNegative(l, "concrete: parts of stone", c.Stone)
+	fault.Size(l, "concrete: parts of cement", c.Cement)
+	fault.Amount(l, "concrete: parts of sand", c.Sand)
+	fault.Amount(l, "concrete: parts of stone", c.Stone)
 	fault.Between(l, "concrete: water over cement", c.Water, 0, 1)
 	fault.Between(l, "concrete: air", c.Air, 0, 0.2)
 	or := func(field string, d *measure.Density, v measure.Density) float64 {

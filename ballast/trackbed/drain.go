@@ -38,18 +38,18 @@ type Drainage struct {
 // Along measures the drain along a stretch of line; it may run either way.
 func (d Drain) Along(line *curve.Alignment, s ballast.Stretch) (Drainage, error) {
 	l := fault.In("trackbed")
-	p := fault.Positive(l, "drain pipe", d.Pipe)
-	if w := fault.Positive(l, "drain ditch width", d.Width); w && p && d.Width < d.Pipe {
+	p := fault.Size(l, "drain pipe", d.Pipe)
+	if w := fault.Size(l, "drain ditch width", d.Width); w && p && d.Width < d.Pipe {
 		l.Add("drain ditch width", d.Width, fmt.Sprintf("must be at least the pipe's diameter, %v", d.Pipe))
 	}
-	if st := fault.Positive(l, "drain depth at its start", d.Start); st && p && d.Start < d.Pipe {
+	if st := fault.Size(l, "drain depth at its start", d.Start); st && p && d.Start < d.Pipe {
 		l.Add("drain depth at its start", d.Start, fmt.Sprintf("must be at least the pipe's diameter, %v", d.Pipe))
 	}
 	fault.Between(l, "drain: fall of the ground", d.Ground, -1, 1)
 	fault.Between(l, "drain fall", d.Fall, 0, 1)
-	fault.NotNegative(l, "drain bed", d.Bed)
-	fault.Finite(l, "drain offset", d.Offset)
-	fault.NotNegative(l, "drain pipe stock", d.Stock)
+	fault.Amount(l, "drain bed", d.Bed)
+	fault.Place(l, "drain offset", d.Offset)
+	fault.Amount(l, "drain pipe stock", d.Stock)
 	r, ok := newRun(l, line, s)
 	if ok && l.OK() {
 		fits(l, "drain", line, s, float64(d.Offset-d.Width/2), float64(d.Offset+d.Width/2))

@@ -53,11 +53,11 @@ type Earth struct {
 // much on steep ground, and the prismoidal volume says by how much.
 func (e Earthwork) Along(line *curve.Alignment, s ballast.Stretch, level, ground profile.Level) (Earth, error) {
 	l := fault.In("trackbed")
-	w := fault.Positive(l, "formation width", e.Width)
-	fault.Finite(l, "formation below the line", e.Below)
+	w := fault.Size(l, "formation width", e.Width)
+	fault.Place(l, "formation below the line", e.Below)
 	fault.Between(l, "slope of cuttings, horizontal over vertical", e.Cut, 0, 10)
 	fault.Between(l, "slope of banks, horizontal over vertical", e.Fill, 0, 10)
-	fault.NotNegative(l, "distance of stations", e.Every)
+	fault.Amount(l, "distance of stations", e.Every)
 	bulking := bulkingOr(l, "bulking of the soil", e.Bulking)
 	if e.Shrink == 0 {
 		e.Shrink = 1.1

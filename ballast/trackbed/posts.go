@@ -57,14 +57,14 @@ type Schedule struct {
 // the line, ground that of the ground under it, both above one datum.
 func (p Posts) Along(line *curve.Alignment, s ballast.Stretch, level, ground profile.Level) (Schedule, error) {
 	l := fault.In("trackbed")
-	sp := fault.Positive(l, "post spacing", p.Spacing)
-	fault.NotNegative(l, "posts below the line", p.Below)
-	f := fault.NotNegative(l, "frost depth", p.Frost)
-	if e := fault.NotNegative(l, "depth in the ground", p.Embed); e && f && p.Frost == 0 && p.Embed == 0 {
+	sp := fault.Size(l, "post spacing", p.Spacing)
+	fault.Amount(l, "posts below the line", p.Below)
+	f := fault.Amount(l, "frost depth", p.Frost)
+	if e := fault.Amount(l, "depth in the ground", p.Embed); e && f && p.Frost == 0 && p.Embed == 0 {
 		l.Add("depth in the ground", p.Embed, "or the frost depth must be more than 0: posts do not stand on the surface")
 	}
-	fault.NotNegative(l, "post size", p.Size)
-	if fault.NotNegative(l, "post hole", p.Hole) && p.Hole > 0 && p.Hole < p.Size*math.Sqrt2 {
+	fault.Amount(l, "post size", p.Size)
+	if fault.Amount(l, "post hole", p.Hole) && p.Hole > 0 && p.Hole < p.Size*math.Sqrt2 {
 		l.Add("post hole", p.Hole, fmt.Sprintf("must be at least the post's diagonal, %v", p.Size*math.Sqrt2))
 	}
 	if p.Rows < 0 || p.Rows > 10 {
@@ -74,7 +74,7 @@ func (p Posts) Along(line *curve.Alignment, s ballast.Stretch, level, ground pro
 		l.Add("bearers side by side", p.Bearers, "must be from 0 (for 2) to 100")
 	}
 	for i, k := range p.Stock {
-		fault.Positive(l, fmt.Sprintf("stock length %d of posts", i+1), k)
+		fault.Size(l, fmt.Sprintf("stock length %d of posts", i+1), k)
 	}
 	r, ok := newRun(l, line, s)
 	if ok && sp && r.length > float64(p.Spacing)*MaxPieces {

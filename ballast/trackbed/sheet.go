@@ -40,14 +40,14 @@ func (s Sheet) Cover(width, length measure.Length) (Covering, error) {
 	if s.Name != "" {
 		at = s.Name
 	}
-	fault.Positive(l, at+": width to cover", width)
-	fault.Positive(l, at+": length to cover", length)
-	w := fault.Positive(l, at+": roll width", s.RollWidth)
-	n := fault.Positive(l, at+": roll length", s.RollLength)
-	if fault.NotNegative(l, at+": side lap", s.SideLap) && w && s.SideLap >= s.RollWidth {
+	fault.Size(l, at+": width to cover", width)
+	fault.Size(l, at+": length to cover", length)
+	w := fault.Size(l, at+": roll width", s.RollWidth)
+	n := fault.Size(l, at+": roll length", s.RollLength)
+	if fault.Amount(l, at+": side lap", s.SideLap) && w && s.SideLap >= s.RollWidth {
 		l.Add(at+": side lap", s.SideLap, fmt.Sprintf("must be less than the roll's width, %v", s.RollWidth))
 	}
-	if fault.NotNegative(l, at+": end lap", s.EndLap) && n && s.EndLap >= s.RollLength {
+	if fault.Amount(l, at+": end lap", s.EndLap) && n && s.EndLap >= s.RollLength {
 		l.Add(at+": end lap", s.EndLap, fmt.Sprintf("must be less than the roll's length, %v", s.RollLength))
 	}
 	if !l.OK() {

@@ -40,13 +40,13 @@ type Paving struct {
 // about length²/12R².
 func (b Slabs) Along(line *curve.Alignment, s ballast.Stretch) (Paving, error) {
 	l := fault.In("trackbed")
-	a := fault.Positive(l, "slab length", b.Length)
-	w := fault.Positive(l, "slab width", b.Width)
-	fault.Positive(l, "slab height", b.Height)
-	fault.NotNegative(l, "gap between slabs", b.Gap)
-	fault.NotNegative(l, "thickness of the sand", b.Sand)
-	m := fault.NotNegative(l, "margin of the sand", b.Margin)
-	fault.NotNegative(l, "mass of a slab", b.Mass)
+	a := fault.Size(l, "slab length", b.Length)
+	w := fault.Size(l, "slab width", b.Width)
+	fault.Size(l, "slab height", b.Height)
+	fault.Amount(l, "gap between slabs", b.Gap)
+	fault.Amount(l, "thickness of the sand", b.Sand)
+	m := fault.Amount(l, "margin of the sand", b.Margin)
+	fault.Amount(l, "mass of a slab", b.Mass)
 	r, ok := newRun(l, line, s)
 	half := float64(b.Width) / 2
 	if ok && w && m {

@@ -48,14 +48,14 @@ type Poured struct {
 // Along measures the strip along a stretch of line.
 func (c Strip) Along(line *curve.Alignment, s ballast.Stretch) (Poured, error) {
 	l := fault.In("trackbed")
-	w := fault.Positive(l, "strip width", c.Width)
-	t := fault.Positive(l, "strip thickness", c.Thickness)
+	w := fault.Size(l, "strip width", c.Width)
+	t := fault.Size(l, "strip thickness", c.Thickness)
 	fault.Between(l, "fall across", c.Fall, -0.5, 0.5)
-	fault.Finite(l, "strip offset", c.Offset)
-	fault.NotNegative(l, "distance of joints", c.Joint)
-	fault.NotNegative(l, "cover of the bars", c.Cover)
-	fault.NotNegative(l, "stock length of bars", c.BarStock)
-	fault.NotNegative(l, "lap of the bars", c.BarLap)
+	fault.Place(l, "strip offset", c.Offset)
+	fault.Amount(l, "distance of joints", c.Joint)
+	fault.Amount(l, "cover of the bars", c.Cover)
+	fault.Amount(l, "stock length of bars", c.BarStock)
+	fault.Amount(l, "lap of the bars", c.BarLap)
 	if c.Bars < 0 || c.Bars > 1000 {
 		l.Add("bars", c.Bars, "must be from 0 to 1000")
 	}

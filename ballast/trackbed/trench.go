@@ -56,14 +56,14 @@ func bulkingOr(l *fault.List, field string, v float64) float64 {
 // Along measures the trench along a stretch of line.
 func (t Trench) Along(line *curve.Alignment, s ballast.Stretch) (Dug, error) {
 	l := fault.In("trackbed")
-	w := fault.Positive(l, "trench width", t.Width)
-	d := fault.Positive(l, "trench depth", t.Depth)
+	w := fault.Size(l, "trench width", t.Width)
+	d := fault.Size(l, "trench depth", t.Depth)
 	sl := fault.Between(l, "trench slope, horizontal over vertical", t.Slope, 0, 10)
-	fault.Finite(l, "trench offset", t.Offset)
+	fault.Place(l, "trench offset", t.Offset)
 	bulking := bulkingOr(l, "bulking of the soil", t.Bulking)
 	var filled measure.Length
 	for i, y := range t.Layers {
-		fault.Positive(l, fmt.Sprintf("thickness of layer %d, %s", i+1, y.Name), y.Thickness)
+		fault.Size(l, fmt.Sprintf("thickness of layer %d, %s", i+1, y.Name), y.Thickness)
 		filled += y.Thickness
 	}
 	if d && filled > t.Depth*(1+1e-9) {
@@ -106,10 +106,10 @@ type Barrow struct {
 // rounded up; the density is not needed when the barrow states no mass.
 func (b Barrow) Loads(loose measure.Volume, density measure.Density) (int, []string, error) {
 	l := fault.In("trackbed")
-	fault.NotNegative(l, "loose volume", loose)
-	fault.NotNegative(l, "barrow: volume", b.Volume)
-	m := fault.NotNegative(l, "barrow: mass", b.Mass)
-	fault.NotNegative(l, "loose density", density)
+	fault.Amount(l, "loose volume", loose)
+	fault.Amount(l, "barrow: volume", b.Volume)
+	m := fault.Amount(l, "barrow: mass", b.Mass)
+	fault.Amount(l, "loose density", density)
 	if l.OK() && b.Volume == 0 && b.Mass == 0 {
 		l.Add("barrow", nil, "needs a volume or a mass")
 	}
