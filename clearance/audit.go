@@ -134,66 +134,53 @@ func (e *Envelope) finding(n near, margin measure.Length) Finding {
 	return f
 }
 
-// shares lists each allowance's share at the governing place.
+// shares lists each allowance's share at the governing place. With the body's
+// own reach, or its height, they add up to what the structure was measured
+// against.
 func (e *Envelope) shares(n near, h hit) []Share {
 	a := &e.set.Allowances
 	var out []Share
 	add := func(name string, v float64) {
-		if v != 0 {
+		if math.Abs(v) > 1e-9 {
 			out = append(out, Share{name, measure.Length(v)})
 		}
 	}
-	s := h.sheet
-	side, lean := 1.0, n.cut.lean[0]
-	if n.side() == curve.Right {
-		side, lean = -1, n.cut.lean[1]
-	}
-	// The corner of the section towards the structure: of those that face it,
-	// the one that stands out more.
-	tops := [2]float64{s.bottom, s.top}
-	roll := float64(a.Springs)
-	lateral := float64(a.Laying + a.Heat + a.Running)
-	best, z := math.Inf(-1), s.top
-	for i, t := range tops {
-		zz := t + [2]float64{n.cut.down, n.cut.up}[i]
-		y, h2 := e.turn(side*(h.n+lateral+roll*math.Abs(zz-float64(a.RollCentre))), zz, lean)
-		v := side * y
-		if n.upright {
-			v = h2
-			if n.under {
-				v = -h2
-			}
-		}
-		if v > best {
-			best, z = v, zz
-		}
-	}
-	out0 := h.n + lateral + roll*math.Abs(z-float64(a.RollCentre))
-	y1, z1 := e.turn(side*out0, z, lean)
+	s, k := h.sheet, &n.cut
 	if n.upright {
-		up := 1.0
+		throw, far := k.up, n.lo-n.gap-s.top
 		if n.under {
-			up = -1
+			throw, far = -k.down, s.bottom-(n.hi+n.gap)
 		}
-		if n.under {
-			add("vertical throw", -n.cut.down)
-		} else {
-			add("vertical throw", n.cut.up)
-		}
-		add("roll on springs", roll*out0)
-		if a.canted() {
-			add("cant", up*(z1-z))
-		}
+		add("vertical throw", throw)
+		add("roll on springs", k.lift)
+		add("cant", far-throw-k.lift)
 		return out
 	}
+	// The height on the section's flank where it reaches out most, as a part t
+	// of the way up.
+	low, high, sign := 1, 2, 1.0
+	if n.side() == curve.Right {
+		low, high, sign = 0, 3, -1
+	}
+	best, t := math.Inf(-1), 0.0
+	dz := k.z[high] - k.z[low]
+	for _, u := range [4]float64{0, 1, (n.lo - k.z[low]) / dz, (n.hi - k.z[low]) / dz} {
+		z := k.z[low] + u*dz
+		if !(u >= 0 && u <= 1 && z >= n.lo-1e-9 && z <= n.hi+1e-9) {
+			continue
+		}
+		if y := sign * (k.y[low] + u*(k.y[high]-k.y[low])); y > best {
+			best, t = y, u
+		}
+	}
+	roll := float64(a.Springs)
+	springs := (1-t)*roll*math.Abs(s.bottom+k.down-float64(a.RollCentre)) + t*roll*math.Abs(s.top+k.up-float64(a.RollCentre))
 	add("play of the wheels", float64(e.reach(h).Play))
 	add("laying tolerance", float64(a.Laying))
 	add("movement with heat", float64(a.Heat))
 	add("running margin", float64(a.Running))
-	add("roll on springs", roll*math.Abs(z-float64(a.RollCentre)))
-	if a.canted() {
-		add("cant", side*y1-out0)
-	}
+	add("roll on springs", springs)
+	add("cant", n.reach-h.n-float64(a.Laying+a.Heat+a.Running)-springs)
 	return out
 }
 

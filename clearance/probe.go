@@ -19,6 +19,7 @@ type near struct {
 	c, n    float64 // of the structure's place: unrolled chainage and offset
 	place   r2.Vec
 	reach   float64
+	lo, hi  float64 // heights of the structure
 	cut     cut
 }
 
@@ -91,7 +92,7 @@ func (p *prober) block(c float64, i int, y0, y1, lo, hi, n float64) near {
 	best := near{gap: math.Inf(1)}
 	p.sections(c, i, func(s *sheet, k cut) {
 		if gap, upright, meet := k.gapTo(y0, y1, lo, hi); gap < best.gap {
-			best = near{gap: gap, upright: upright, meet: meet, under: upright && lo < s.bottom, c: c, n: n, cut: k}
+			best = near{gap: gap, upright: upright, meet: meet, under: upright && lo < s.bottom, c: c, n: n, lo: lo, hi: hi, cut: k}
 			best.reach = k.towards(n < 0, lo, hi)
 		}
 	})
@@ -220,7 +221,7 @@ func (p *prober) point(c, n, lo, hi float64) near {
 					break
 				}
 				if d := toSegment(q, prev, next); d < best.gap {
-					best = near{gap: d, meet: true, c: c, n: n, place: q, cut: kj, reach: kj.towards(n < 0, lo, hi)}
+					best = near{gap: d, meet: true, c: c, n: n, place: q, lo: lo, hi: hi, cut: kj, reach: kj.towards(n < 0, lo, hi)}
 				}
 				prev = next
 			}
@@ -316,7 +317,7 @@ func (p *prober) endOn(q r2.Vec, c, lo, hi float64) near {
 			}
 		}
 		if gap < best.gap {
-			best = near{gap: gap, upright: upright, meet: meet, c: c, n: n, place: q, cut: k, reach: k.towards(n < 0, lo, hi)}
+			best = near{gap: gap, upright: upright, meet: meet, c: c, n: n, place: q, lo: lo, hi: hi, cut: k, reach: k.towards(n < 0, lo, hi)}
 		}
 	})
 	return best

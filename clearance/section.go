@@ -13,6 +13,7 @@ type cut struct {
 	left, right hit
 	lean        [2]float64 // cant angle with the left and the right reach, leaning left positive
 	up, down    float64    // vertical throw, at most and at least
+	lift        float64    // of the corners by rolling on the springs
 }
 
 // cut returns the section of a sheet at the unrolled chainage c, in the
@@ -29,9 +30,9 @@ func (e *Envelope) cut(s *sheet, c float64, i int) cut {
 	// y times it.
 	roll, z0 := float64(a.Springs), float64(a.RollCentre)
 	out := func(z float64) float64 { return roll * math.Abs(z-z0) }
-	lift := roll * max(math.Abs(yl), math.Abs(yr))
+	k.lift = roll * max(math.Abs(yl), math.Abs(yr))
 	k.y = [4]float64{yr - out(zb), yl + out(zb), yl + out(zt), yr - out(zt)}
-	k.z = [4]float64{zb - lift, zb - lift, zt + lift, zt + lift}
+	k.z = [4]float64{zb - k.lift, zb - k.lift, zt + k.lift, zt + k.lift}
 	if !a.canted() {
 		return k
 	}
