@@ -25,7 +25,7 @@ func TestParseScale(t *testing.T) {
 		{"1:13 5/7", "1:13 5/7", 96.0 / 7},
 		{"1:32.000", "1:32", 32},
 		{"1:1", "1:1", 1},
-		{"1:" + strings.Repeat(" ", 61) + "5", "1:5", 5}, // 64 bytes
+		{"1:" + strings.Repeat(" ", 197) + "5", "1:5", 5}, // measure.MaxText bytes
 		{"1:1000", "1:1000", 1000},
 		{"16 mm/ft", "16 mm/ft", 19.05},
 		{"16mm to the foot", "16 mm/ft", 19.05},
@@ -93,8 +93,7 @@ func TestParseScaleRefuses(t *testing.T) {
 		{"7/8/9 in/ft", "must be written like"},
 		{"7/8", "must be written like"},
 		{"1:999.9999999999999999999", "fewer digits"}, // its denominator alone would fit
-		{"1:" + strings.Repeat(" ", 62) + "5", "at most 64 bytes"},
-		{"1:" + strings.Repeat("9", 80), "at most 64 bytes"},
+		{"1:" + strings.Repeat("9", 80), "from 1:1 to 1:1000"},
 		{"1:32." + strings.Repeat("1", 40), "fewer digits"},
 	} {
 		s, err := gauge.ParseScale(tc.text)
@@ -105,6 +104,13 @@ func TestParseScaleRefuses(t *testing.T) {
 		if s != (gauge.Scale{}) {
 			t.Errorf("ParseScale(%q) = %v beside an error, want the zero Scale", tc.text, s)
 		}
+	}
+}
+
+func TestScaleTooLong(t *testing.T) {
+	s, err := gauge.ParseScale("1:" + strings.Repeat(" ", 198) + "5")
+	if !errors.Is(err, measure.ErrLimit) || s != (gauge.Scale{}) || len(err.Error()) > 150 {
+		t.Errorf("201 bytes: %v, %v; want a short ErrLimit", s, err)
 	}
 }
 
@@ -241,8 +247,8 @@ func FuzzParseScale(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		s, err := gauge.ParseScale(text)
 		if err != nil {
-			if !errors.Is(err, measure.ErrInput) {
-				t.Fatalf("ParseScale(%q): %v is not ErrInput", text, err)
+			if !errors.Is(err, measure.ErrInput) && !errors.Is(err, measure.ErrLimit) {
+				t.Fatalf("ParseScale(%q): %v is of no kind", text, err)
 			}
 			return
 		}

@@ -1,16 +1,15 @@
 package gauge
 
 import (
+	"fmt"
 	"math/big"
 	"strconv"
 	"strings"
 	"unicode"
 
+	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/fault"
 )
-
-// scaleTextLimit is the most bytes that ParseScale looks at.
-const scaleTextLimit = 64
 
 const scaleForms = "must be written like 1:22.5, 16 mm/ft or 7/8 in/ft"
 
@@ -18,19 +17,17 @@ const scaleForms = "must be written like 1:22.5, 16 mm/ft or 7/8 in/ft"
 // `16 mm/ft`, `7/8 in/ft`, `16mm to the foot`, `3/8" to the foot`,
 // `10 mm per ft`, `10 mm = 1 ft`. The number is a decimal or a fraction (`1 1/2`, `1½`). A
 // decimal comma is read (`1:22,5`), but a comma before exactly three digits is
-// refused, since it may be meant to part thousands. A bare number is refused.
+// refused, since it may be meant to part thousands. A bare number is refused,
+// and text of more than measure.MaxText bytes is over the limit.
 func ParseScale(text string) (Scale, error) {
 	l := fault.In("gauge")
 	refuse := func(limit string) (Scale, error) {
-		shown := text
-		if len(shown) > scaleTextLimit {
-			shown = shown[:scaleTextLimit]
-		}
-		l.Add("scale", strconv.Quote(shown), limit)
+		l.Add("scale", strconv.Quote(clip(text)), limit)
 		return Scale{}, l.Err()
 	}
-	if len(text) > scaleTextLimit {
-		return refuse("must be at most 64 bytes long")
+	if len(text) > measure.MaxText {
+		l.Over("scale", strconv.Quote(clip(text)), fmt.Sprintf("must be at most %d bytes", measure.MaxText))
+		return Scale{}, l.Err()
 	}
 	figures, f, ok := splitScale(strings.ToLower(strings.TrimSpace(text)))
 	if !ok {

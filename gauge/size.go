@@ -137,8 +137,8 @@ func NEMSizeFor(name string, full measure.Length) (Size, error) {
 
 // clip shortens text that is quoted in an error.
 func clip(s string) string {
-	if len(s) > scaleTextLimit {
-		return s[:scaleTextLimit]
+	if r := []rune(s); len(r) > 40 {
+		return string(r[:40]) + "…"
 	}
 	return s
 }

@@ -3,13 +3,13 @@ package gauge
 // A Basis says how a figure in a table came to be there.
 type Basis uint8
 
-// The bases.
+// The bases. The zero Basis says nothing.
 const (
-	Seen           Basis = iota // read in a stored copy or excerpt of the source named
-	Secondary                   // read on a page that quotes the source named
-	Worked                      // arithmetic on figures that were seen, repeatable
-	FromMemory                  // recalled, not seen
-	CommonPractice              // usage of the trade, no source
+	Seen           Basis = iota + 1 // read in a stored copy or excerpt of the source named
+	Secondary                       // read on a page that quotes the source named
+	Worked                          // arithmetic on figures that were seen, repeatable
+	FromMemory                      // recalled, not seen
+	CommonPractice                  // usage of the trade, no source
 )
 
 // String returns "seen", "secondary", "worked", "from memory" or "common
@@ -27,7 +27,7 @@ func (b Basis) String() string {
 	case CommonPractice:
 		return "common practice, no source"
 	}
-	return "unknown basis"
+	return "basis not given"
 }
 
 // A Source is where the figures of a table's row come from.

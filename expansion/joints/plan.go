@@ -20,6 +20,9 @@ type Joint struct {
 	Least, Most   measure.Length // permitted today; both zero without Heat or where Problem is said
 	Before, After measure.Length // free rail on its two sides
 	At            string         // the object it stands at, "" between two pieces
+	PieceBefore   int            // index in the plan's Pieces, -1 where an object is
+	PieceAfter    int            // likewise
+	Run           int            // index in the plan's Runs
 	Problem       string         // why no gap suits this joint, "" where one does
 }
 
@@ -35,6 +38,14 @@ type Piece struct {
 	Back     measure.Length // free rail from Fixed to its beginning
 	Ahead    measure.Length // free rail from Fixed to its end
 	Bar      int            // index in the plan's Cutting.Bars
+	Run      int            // index in the plan's Runs
+}
+
+// A Run is rail without a break, from an object or an end of the line to the
+// next; a circuit without objects is one run that ends where it begins.
+type Run struct {
+	From, To   measure.Length
+	Start, End string // the objects' names, "" at an end of the line
 }
 
 // A Total is one rail's account: Rail = Pieces + Gaps.
@@ -58,6 +69,7 @@ type Plan struct {
 	Joints      []Joint
 	Pieces      []Piece
 	Left, Right Total
+	Runs        []Run
 	Cutting     Cutting
 	Order       Order
 	Warnings    []string
@@ -328,13 +340,16 @@ func (b *builder) fit(d *laid) ([]float64, error) {
 // plan writes out what has settled.
 func (b *builder) plan() (Plan, error) {
 	p := Plan{Warnings: b.warnings}
+	for _, r := range b.runs {
+		p.Runs = append(p.Runs, Run{b.track.chainage(r.x0), b.track.chainage(r.x1), r.start.name, r.end.name})
+	}
 	for _, side := range []curve.Rail{curve.Left, curve.Right} {
 		letter, total := "L", &p.Left
 		if side == curve.Right {
 			letter, total = "R", &p.Right
 		}
 		joints, pieces := 0, 0
-		for _, d := range b.lines {
+		for n, d := range b.lines {
 			if d.side != side {
 				continue
 			}
@@ -347,12 +362,16 @@ func (b *builder) plan() (Plan, error) {
 				w := d.window[k]
 				j := Joint{
 					Mark: letter + strconv.Itoa(joints), Rail: side, Chainage: b.track.chainage(d.x[k]), Gap: measure.Length(d.gap[k]),
-					Least: w.least, Most: w.most, Before: measure.Length(w.before), After: measure.Length(w.after), Problem: w.problem,
+					Least: w.least, Most: w.most, Before: measure.Length(w.before), After: measure.Length(w.after), Run: n / 2, Problem: w.problem,
+					PieceBefore: len(p.Pieces) + k - 1, PieceAfter: len(p.Pieces) + k,
 				}
-				if k == 0 {
-					j.At = d.run.start.name
-				} else if k == len(d.x)-1 {
-					j.At = d.run.end.name
+				switch {
+				case k == 0 && d.run.ring:
+					j.PieceBefore = len(p.Pieces) + len(d.piece) - 1
+				case k == 0:
+					j.At, j.PieceBefore = d.run.start.name, -1
+				case k == len(d.x)-1:
+					j.At, j.PieceAfter = d.run.end.name, -1
 				}
 				if j.Problem != "" {
 					p.Warnings = append(p.Warnings, fmt.Sprintf("joint %s at %s: %s", j.Mark, mm(j.Chainage), j.Problem))
@@ -365,7 +384,7 @@ func (b *builder) plan() (Plan, error) {
 				q := Piece{
 					Mark: letter + strconv.Itoa(pieces), Rail: side, From: b.track.chainage(d.x[i]), To: b.track.chainage(d.x[i+1]),
 					Length: measure.Length(c.length), Trim: measure.Length(b.panel - c.length), Fixed: b.track.chainage(c.fixed), Anchor: c.anchor,
-					Back: measure.Length(c.back), Ahead: measure.Length(c.ahead),
+					Back: measure.Length(c.back), Ahead: measure.Length(c.ahead), Run: n / 2,
 				}
 				if q.Length <= 0 {
 					return Plan{}, noRoom(q.From, c.length)

@@ -135,6 +135,19 @@ func rules(t *testing.T, line *curve.Alignment, s joints.Spec, p joints.Plan) {
 		t.Errorf("%d bars, below the bound %d", len(p.Cutting.Bars), p.Cutting.Bound)
 	}
 	for _, j := range p.Joints {
+		if i := j.PieceBefore; i >= 0 {
+			if q := p.Pieces[i]; q.Rail != j.Rail || q.Run != j.Run || math.Abs(float64(line.At(q.To).Point.X-line.At(j.Chainage).Point.X)) > 1e-6 || q.Ahead != j.Before {
+				t.Errorf("joint %+v, piece before it %+v", j, q)
+			}
+		}
+		if i := j.PieceAfter; i >= 0 {
+			if q := p.Pieces[i]; q.Rail != j.Rail || q.Run != j.Run || math.Abs(float64(line.At(q.From).Point.X-line.At(j.Chainage).Point.X)) > 1e-6 || q.Back != j.After {
+				t.Errorf("joint %+v, piece after it %+v", j, q)
+			}
+		}
+		if (j.PieceBefore < 0 || j.PieceAfter < 0) != (j.At != "") {
+			t.Errorf("joint %+v", j)
+		}
 		if s.Heat == nil || j.Problem != "" {
 			continue
 		}

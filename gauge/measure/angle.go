@@ -24,13 +24,13 @@ var angles = kind{
 	forms:    `12.5°, 0°32'15" or 0.2 rad`,
 	compound: true,
 	units: []unit{
-		tens(0, "rad radian radians"),
+		tens(0, "rad"),
 		tens(-3, "mrad"),
-		turn(1, 1, "° deg degree degrees").printed(),
-		turn(1, 60, "' min minute minutes"),
-		turn(1, 3600, "\" sec second seconds"),
-		turn(9, 10, "gon grad"),
-		turn(360, 1, "turn turns"),
+		turn(1, 1, "° deg").printed(),
+		turn(1, 60, "' min"),
+		turn(1, 3600, "\" s"),
+		turn(9, 10, "gon").single(),
+		turn(360, 1, "turn").single(),
 	},
 }
 

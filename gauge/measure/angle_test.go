@@ -21,7 +21,11 @@ func TestParseAngle(t *testing.T) {
 		{"1 turn", float64(360 * measure.Degree)},
 		{"0.2 rad", 0.2},
 		{"200 mrad", 0.2},
+		{"90 Degrees", float64(90 * measure.Degree)},
 	}, []refused{
+		{"90 Grad", "not a unit of angle"}, // degrees in German, gons in English
+		{"100 gon 30'", "do not go together"},
+		{"1 rad 30'", "do not go together"},
 		{"12.5", "no unit"},
 		{"0°75'", "more ' than make one °"},
 		{"0.5°30'", "broken number"},

@@ -30,9 +30,9 @@ var areas = kind{
 		tens(0, "mm² mm2 sqmm MM2"),
 		tens(2, "cm² cm2 sqcm CM2"),
 		tens(6, "m² m2 sqm"),
-		per(16129, 25, "in² in2 sqin sqins sqinch sqinches"),
-		per(2322576, 25, "ft² ft2 sqft").printed(),
-		per(20903184, 25, "yd² yd2 sqyd sqyds"),
+		per(16129, 25, "in² in2 sqin"),
+		per(2322576, 25, "sq~ft sqft ft2").printed(),
+		per(20903184, 25, "sq~yd sqyd yd2"),
 	},
 }
 

@@ -23,7 +23,11 @@ func TestParseArea(t *testing.T) {
 		{"1 sq. ft.", 92903.04},
 		{"1 sq yd", 836127.36},
 		{"-1 m²", -1e6},
+		{"2 square feet", 185806.08},
+		{"2 sq. feet", 185806.08},
+		{"0.5 square metres", 5e5},
 	}, []refused{
+		{"2 ft 2", "not a unit of area"},
 		{"5", "no unit"},
 		{"5 mm", "not a unit of area"},
 		{"5 m²m", "not a unit of area"},

@@ -4,7 +4,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode"
 )
 
 // A Curvature is one over a radius, in 1/mm; positive to the left of the
@@ -86,7 +85,7 @@ func (k Curvature) AppendText(b []byte) ([]byte, error) {
 	if x < 1e300 && x > 1e-300 {
 		d := newDecimal(1/x, 15)
 		r, _ := strconv.ParseFloat(string(d.append(nil, 0)), 64)
-		if d.n <= plainDigits && 1/r == x {
+		if d.n <= shortDigits && 1/r == x {
 			b = d.append(append(b, "R "...), 0)
 			return appendHand(append(b, " mm"...), v > 0), nil
 		}
@@ -104,14 +103,14 @@ func curvatureWords(p *parser, n Notation) (float64, bool, error) {
 	if !radius {
 		text, radius = cutPrefixFold(p.s, "r")
 	}
-	text = strings.TrimLeft(text, " =")
-	if !radius || text == "" || unicode.IsLetter(rune(text[0])) {
+	text = strings.TrimLeft(text, " =:")
+	if !radius || text == "" || letter(text[0]) {
 		return 0, false, nil
 	}
 	hand := 0.0
 	for _, h := range [...]string{" left", " l", " right", " r"} {
 		if rest, ok := cutSuffixFold(text, h); ok {
-			text, hand = rest, 1
+			text, hand = strings.TrimRight(rest, " ,"), 1
 			if h == " right" || h == " r" {
 				hand = -1
 			}

@@ -22,6 +22,9 @@ func TestParseCurvature(t *testing.T) {
 		{"0.8 1/m", 0.0008},
 		{"0.8 m⁻¹", 0.0008},
 		{"0.0008 per mm", 0.0008},
+		{"R ½ in right", -1. / 12.7},
+		{"R: 1200 mm, left", 1. / 1200},
+		{"Radius 1200 mm LEFT", 1. / 1200},
 	}, []refused{
 		{"1200 mm left", "not a unit of curvature"},
 		{"R 1200 mm", "without a hand"},

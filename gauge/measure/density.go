@@ -20,9 +20,9 @@ var densities = kind{
 	forms: `1500 kg/m³, 1.5 t/m3 or 95 lb/cu ft`,
 	units: []unit{
 		tens(0, "kg/m³ kg/m3 kg/cum kgm-3"),
-		tens(3, "g/cm³ g/cm3 g/cc t/m3 kg/l kg/L tonne/m3 tonnes/m3"),
-		per(45359237*125*10, 3539605824, "lb/cu~ft lb/cuft lb/ft3 lbs/cuft lbs/ft3").printed(),
-		per(45359237*125*10, 95569357248, "lb/cu~yd lb/cuyd lb/yd3 lbs/cuyd lbs/yd3").printed(),
+		tens(3, "g/cm³ g/cm3 g/cc t/m3 t/cum kg/l kg/L kg/dm3"),
+		per(45359237*125*10, 3539605824, "lb/cu~ft lb/cuft lb/ft3").printed(),
+		per(45359237*125*10, 95569357248, "lb/cu~yd lb/cuyd lb/yd3").printed(),
 	},
 }
 

@@ -19,6 +19,9 @@ func TestParseDensity(t *testing.T) {
 		{"100 lb/cu ft", 1601.846337396014},
 		{"100 lb per cu ft", 1601.846337396014},
 		{"2700 lb/cu yd", 1601.846337396014},
+		{"1500 kg per cubic metre", 1500},
+		{"1.5 tonnes per m³", 1500},
+		{"100 lbs per cubic foot", 1601.846337396014},
 	}, []refused{
 		{"1500", "no unit"},
 		{"1500 kg", "not a unit of density"},

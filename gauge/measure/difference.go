@@ -16,8 +16,8 @@ var differences = kind{
 	name:  "temperature difference",
 	forms: `30 K, 30 °C or 54 °F`,
 	units: []unit{
-		tens(0, "K kelvin kelvins °C degC C c C° ℃ celsius Celsius"),
-		per(5, 9, "°F degF F F° ℉ fahrenheit").printed(),
+		tens(0, "K °C degC C c C° ℃"),
+		per(5, 9, "°F degF F F° ℉").printed(),
 	},
 }
 

@@ -41,7 +41,8 @@
 // 1:50 is rise to plan distance.
 //
 // Refused, with the reason and a form that would be taken: a number without a
-// unit; a comma before exactly three digits; any sign or space that groups
+// unit; metric and imperial units in one quantity; 50:1, which rises more than
+// it runs; a comma before exactly three digits; any sign or space that groups
 // thousands; a radius without a hand; what is too large or too close to nothing
 // for a float64; text of more than [MaxText] bytes (that is ErrLimit). A
 // [Notation] declares the unit and the decimal sign where a file or a column
@@ -58,11 +59,12 @@
 // [MillimetreStyle] a number of decimals; both tell their rounding error.
 //
 // MarshalText, and JSON with it, writes text that reads back to the same bits,
-// for every finite value, the negative zero included: in the base unit (R for
-// curvature, 1 in N or % for a gradient) when nine digits or fewer say it
-// exactly, else in the unit that needs fewest if that is twelve or fewer
-// (30 km/h, 70 °F, 95 lb/cu ft), else in the base unit. In JSON a quantity is
-// always a string. What is not finite is an error in both directions.
+// for every finite value, the negative zero included: in the base unit when
+// nine digits or fewer say it exactly, else in the unit that needs fewest if
+// that is twelve or fewer (30 km/h, 70 °F, 95 lb/cu ft), else in the base unit.
+// A curvature is written as a radius and a gradient as 1 in N, when that takes
+// twelve digits or fewer, else per metre and in %. In JSON a quantity is always
+// a string. What is not finite is an error in both directions.
 //
 // # Accuracy
 //

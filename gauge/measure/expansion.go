@@ -22,7 +22,7 @@ var expansions = kind{
 	name:  "expansion coefficient",
 	forms: `11.5e-6 /K, 18.7×10⁻⁶ per K or 6.8e-6 /°F`,
 	units: []unit{
-		tens(0, "/K 1/K K-1 /°C 1/°C /degC /C m/m/K m/mK"),
+		tens(0, "/K 1/K K-1 /°C 1/°C °C-1 /degC /C m/m/K m/mK"),
 		tens(-6, "ppm/K ppm/°C 1e-6/K 10-6/K x10-6/K ×10-6/K 1e-6/°C 10-6/°C um/m/K um/mK um/m°C um/m/°C"),
 		tens(-3, "mm/m/K mm/mK mm/m/°C mm/m°C"),
 		per(9, 5, "/°F 1/°F /degF /F in/in/°F in/in°F").printed(),

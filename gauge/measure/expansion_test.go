@@ -25,6 +25,9 @@ func TestParseExpansion(t *testing.T) {
 		{"10e-6 /°F", 18e-6},
 		{"10 ppm/°F", 18e-6},
 		{"10×10⁻⁶ in/in/°F", 18e-6},
+		{"11.5e-6 per kelvin", 11.5e-6},
+		{"11.5e-6 per degree C", 11.5e-6},
+		{"10e-6 per deg F", 18e-6},
 	}, []refused{
 		{"11.5e-6", "no unit"},
 		{"11.5 K", "not a unit of expansion coefficient"},

@@ -21,8 +21,8 @@ var forces = kind{
 	name:  "force",
 	forms: `12 N, 1.2 kgf or 2 lbf`,
 	units: []unit{
-		tens(0, "N newton newtons"),
-		tens(3, "kN"),
+		tens(0, "N"),
+		tens(3, "kN KN"),
 		tens(-3, "mN"),
 		per(980665, 100000, "kgf kp").printed(),
 		per(980665, 100000000, "gf"),

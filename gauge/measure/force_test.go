@@ -15,6 +15,7 @@ func TestParseForce(t *testing.T) {
 		{"500 gf", 4.903325},
 		{"1 lbf", 4.4482216152605},
 		{"16 ozf", 4.4482216152605},
+		{"12 Newtons", 12},
 	}, []refused{
 		{"12", "no unit"},
 		{"12 kg", "not a unit of force"},

@@ -101,6 +101,7 @@ func appendShown(b []byte, v float64, shift int, name string) []byte {
 		return appendUnit(strconv.AppendFloat(b, v, 'g', -1, 64), name)
 	}
 	d := newDecimal(v, shownDigits)
+	d.neg = d.neg && d.n > 0
 	return appendUnit(d.append(b, -shift), name)
 }
 

@@ -23,11 +23,11 @@ var gradients = kind{
 	forms: `1 in 50, 1 in 50 down, -2 %, 20 ‰ or level`,
 	words: gradientWords,
 	units: []unit{
-		tens(-2, "% percent pc cm/m"),
+		tens(-2, "% percent /cent pc cm/m"),
 		tens(-3, "‰ permille /mille mm/m m/km"),
 		tens(0, "m/m mm/mm in/in ft/ft"),
 		per(1, 12, "in/ft"),
-		per(1, 5280, "ft/mile"),
+		per(1, 5280, "ft/mi"),
 		{names: "1in 1inn 1:n", fold: true, per: ratio{n: 1, d: 1}, tens: true, recip: true},
 	},
 }
@@ -92,7 +92,7 @@ func (g Gradient) AppendText(b []byte) ([]byte, error) {
 	}
 	if x <= 0.2 && x > 1e-300 {
 		d := newDecimal(1/x, 15)
-		if d.n <= plainDigits && (d.n <= 4 || d.n < digits(v)) && gradients.reads(gradients.unit("1in"), &d) == x {
+		if d.n <= shortDigits && (d.n <= 4 || d.n < digits(v)) && gradients.reads(gradients.unit("1in"), &d) == x {
 			return appendOneIn(b, &d, v < 0), nil
 		}
 	}
@@ -106,12 +106,13 @@ func gradientWords(p *parser, _ Notation) (float64, bool, error) {
 		return 0, true, nil
 	}
 	down := false
-	for _, w := range [...]string{" up", " rising", " down", " falling"} {
+	for _, w := range [...]string{"up", "rising", "down", "falling"} {
 		if rest, ok := cutSuffixFold(p.s, w); ok {
-			if p.s = strings.TrimRight(rest, " "); p.s == "" || p.s[0] == '-' || p.s[0] == '+' {
-				return 0, false, p.refuse("has a sign and" + w)
+			p.s = strings.TrimRight(rest, " ")
+			if p.s != "" && (p.s[0] == '-' || p.s[0] == '+') {
+				return 0, false, p.refuse("has a sign and " + w)
 			}
-			down = w == " down" || w == " falling"
+			down = w == "down" || w == "falling"
 			break
 		}
 	}
@@ -158,6 +159,9 @@ func (p *parser) oneIn() (v float64, done bool, err error) {
 	rise.unit = p.k.unit("m/m")
 	if v, done = sum(neg, []term{rise}, &run); !done {
 		return 0, false, p.outOfRange()
+	}
+	if math.Abs(v) > 1 {
+		return 0, false, p.refuse("rises more than it runs, and may be the wrong way round; steeper than 1 in 1 is written in %")
 	}
 	return v, true, nil
 }

@@ -28,14 +28,28 @@ func knownUnit(name string) bool {
 	return false
 }
 
+// headingUnit reports whether the name is a unit without square brackets
+// saying so: min is more often the least, L the left.
+func headingUnit(name string) bool {
+	return knownUnit(name) && name != "L" && !strings.EqualFold(name, "min") && !strings.EqualFold(name, "sec")
+}
+
+// columnUnit reports whether the name is a unit at the end of a name such as
+// radius_mm; of single letters only those of metres, grams and degrees are.
+func columnUnit(name string) bool {
+	return len(name) > 1 || strings.Contains("mgcf%", name)
+}
+
 const headingForms = "; write for example length [mm], gap (in), speed / km/h or radius_mm"
 
 // ParseHeading parts a column's heading. The unit stands in brackets or
 // parentheses at the end, or after a slash, a comma, the word "in" or an
 // underline: length [mm], gap (in), speed / km/h, gap, in, length in mm,
 // radius_mm. Square brackets must hold a known unit; anything else that is not
-// a unit, as in "gap (cold)", belongs to the name. Under "gradient [1 in]" 50
-// stands for 1 in 50.
+// a unit, as in "gap (cold)", belongs to the name, and so do min, sec and L,
+// and after an underline single letters other than m, g, c and f. A name such
+// as lead_in is taken to be a lead in inches. Under "gradient [1 in]" or
+// "gradient, 1 in N" 50 stands for 1 in 50.
 func ParseHeading(text string) (Heading, error) {
 	refuse := func(why string) (Heading, error) {
 		return Heading{}, &FieldError{Package: "measure", Field: "heading", Value: quote(text), Limit: why + headingForms, Kind: ErrInput}
@@ -61,13 +75,18 @@ func ParseHeading(text string) (Heading, error) {
 		return Heading{name, unit}, nil
 	}
 	if body, ok := strings.CutSuffix(s, ")"); ok {
-		if name, unit, ok := cutLast(body, "("); ok && knownUnit(unit) {
+		if name, unit, ok := cutLast(body, "("); ok && headingUnit(unit) {
 			name = strings.TrimRight(strings.TrimSuffix(name, "/"), " ")
 			return Heading{name, unit}, nil
 		}
 	}
+	for _, one := range [...]string{" 1 in n", " 1 in", "1 in n"} {
+		if name, ok := cutSuffixFold(s, one); ok {
+			return Heading{strings.TrimRight(name, " ,"), "1 in"}, nil
+		}
+	}
 	for _, sep := range [...]string{" / ", ",", " in ", "_"} {
-		if name, unit, ok := cutLast(s, sep); ok && name != "" && knownUnit(unit) {
+		if name, unit, ok := cutLast(s, sep); ok && name != "" && headingUnit(unit) && (sep != "_" || columnUnit(unit)) {
 			return Heading{name, unit}, nil
 		}
 	}

@@ -1,6 +1,7 @@
 package measure_test
 
 import (
+	"encoding"
 	"encoding/json"
 	"math"
 	"reflect"
@@ -52,6 +53,42 @@ func TestJSON(t *testing.T) {
 	}
 	if q != p {
 		t.Error("a refused text changed the value")
+	}
+}
+
+func TestNicestText(t *testing.T) {
+	for _, tt := range []struct {
+		q    encoding.TextMarshaler
+		want string
+	}{
+		{measure.Length(1435.1), "1435.1 mm"},
+		{measure.Length(100. / 3), "33.333333333333336 mm"},
+		{measure.MustParseLength("1/128 in"), "0.1984375 mm"},
+		{measure.OneIn(50), "1 in 50"},
+		{measure.MustParseGradient("-1 in 37.123456789"), "1 in 37.123456789 down"},
+		{measure.MustParseGradient("1 in 37.1234567890123"), "2.6937146658604735 %"},
+		{measure.OneIn(31.25), "1 in 31.25"},
+		{measure.OneIn(78.125), "1.28 %"},
+		{measure.MustParseCurvature("R 1.2345678901234 m left"), "0.8100000072900373 /m"},
+		{3 * measure.Percent, "3 %"},
+		{measure.Gradient(1. / 3), "33.33333333333333 %"},
+		{measure.Gradient(math.Copysign(0, -1)), "-0 %"},
+		{measure.Gradient(0), "level"},
+		{measure.Curvature(0), "straight"},
+		{measure.MustParseCurvature("R 1.2345678901 m left"), "R 1234.5678901 mm left"},
+		{measure.Curvature(math.Pi), "3141.592653589793 /m"},
+		{measure.Angle(math.Pi / 2), "90°"},
+		{measure.Angle(0.2), "0.2 rad"},
+		{measure.Fahrenheit(71), "71 °F"},
+		{measure.Celsius(21.5), "21.5 °C"},
+		{6.8e-6 * measure.PerFahrenheitDegree, "12.24e-6 /K"},
+		{measure.MustParseSpeed("60 mph"), "26.8224 m/s"},
+		{measure.MustParseStress("36000 psi"), "36000 psi"},
+	} {
+		got, err := tt.q.MarshalText()
+		if err != nil || string(got) != tt.want {
+			t.Errorf("%T %v: MarshalText = %q, %v, want %q", tt.q, tt.q, got, err, tt.want)
+		}
 	}
 }
 

@@ -21,8 +21,8 @@ var linearMasses = kind{
 	units: []unit{
 		tens(0, "kg/m KG/M g/mm kgm-1"),
 		tens(-3, "g/m"),
-		per(45359237, 91440000, "lb/yd lbs/yd lb/yard lbs/yard").printed(),
-		per(45359237, 30480000, "lb/ft lbs/ft lb/foot"),
+		per(45359237, 91440000, "lb/yd").printed(),
+		per(45359237, 30480000, "lb/ft"),
 	},
 }
 

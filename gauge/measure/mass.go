@@ -25,14 +25,14 @@ var masses = kind{
 	forms:    `450 g, 25 kg or 11 lb 3 oz`,
 	compound: true,
 	units: []unit{
-		tens(0, "kg KG kilogram kilograms kilo kilos"),
-		tens(-3, "g gram grams"),
-		tens(3, "t tonne tonnes"),
-		per(45359237, 100000000, "lb lbs pound pounds").printed(),
-		per(45359237, 1600000000, "oz ounce ounces"),
-		per(4535923700*28, 10000000000, "qr qrs quarter quarters"),
-		per(4535923700*112, 10000000000, "cwt hundredweight"),
-		per(4535923700*2240, 10000000000, "ton tons"),
+		tens(0, "kg KG Kg"),
+		tens(-3, "g"),
+		tens(3, "t"),
+		per(45359237, 100000000, "lb").printed(),
+		per(45359237, 1600000000, "oz"),
+		per(4535923700*28, 10000000000, "qr"),
+		per(4535923700*112, 10000000000, "cwt"),
+		per(4535923700*2240, 10000000000, "ton"),
 	},
 }
 

@@ -19,7 +19,11 @@ func TestParseMass(t *testing.T) {
 		{"1 ton 1 cwt", 1066.84925424},
 		{"1 cwt 1 qr", 63.5029318},
 		{"2 TONS", 2032.0938176},
+		{"1 ton 14 cwt 1 qr 3 lb 5 oz", 3839.3125 * 0.45359237},
+		{"1 pound 8 ounces", 0.680388555},
+		{"25 Kilograms", 25},
 	}, []refused{
+		{"1 ton 1 t", "do not go together"},
 		{"25", "no unit"},
 		{"1 lb 16 oz", "more oz than make one lb"},
 		{"8 oz 1 lb", "get smaller"},

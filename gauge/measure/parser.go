@@ -72,7 +72,7 @@ func (n Notation) parse(k *kind, unsaid, text string) (float64, error) {
 // value reads a sign and one or more numbers with units, to the end.
 func (p *parser) value() (float64, error) {
 	neg := p.sign()
-	var buf [4]term
+	var buf [6]term // mile chain yd ft in thou is the longest
 	terms := buf[:0]
 	for {
 		var t term
@@ -87,15 +87,12 @@ func (p *parser) value() (float64, error) {
 				return 0, err
 			}
 		}
-		if len(terms) == cap(buf[:]) {
-			return 0, p.refuse("has too many parts")
-		}
 		terms = append(terms, t)
 		p.space()
 		if p.i == len(p.s) {
 			break
 		}
-		if p.s[p.i] == '-' && digit(p.s, p.i+1) { // 4'-8"
+		if p.s[p.i] == '-' && p.s[p.i-1] != ' ' && t.unit.fold { // 4'-8"
 			p.i++
 		}
 	}
@@ -119,7 +116,10 @@ func (p *parser) outOfRange() error {
 // follows checks that t can stand after its predecessor: 8in after 4ft.
 func (p *parser) follows(last, t *term) error {
 	a, b := last.unit, t.unit
-	if a.turn != b.turn || float64(b.per.n)*float64(a.per.d) >= float64(a.per.n)*float64(b.per.d) {
+	if a.fold != b.fold || a.alone || b.alone {
+		return p.refuse("has " + b.name() + " after " + a.name() + ", which do not go together")
+	}
+	if float64(b.per.n)*float64(a.per.d) >= float64(a.per.n)*float64(b.per.d) {
 		return p.refuse("has " + b.name() + " after " + a.name() + ", and units must get smaller")
 	}
 	if last.num.point != 0 || last.num.q != 0 || last.num.exp != 0 {

@@ -19,6 +19,9 @@ func TestParseSpeed(t *testing.T) {
 		{"10 ft/s", 3.048},
 		{"60 ft/min", 0.3048},
 		{"30 m/min", 0.5},
+		{"36 kilometres per hour", 10},
+		{"100 miles per hour", 44.704},
+		{"10 feet per second", 3.048},
 	}, []refused{
 		{"30", "no unit"},
 		{"30 km", "not a unit of speed"},

@@ -22,13 +22,13 @@ var stresses = kind{
 	name:  "stress",
 	forms: `200 GPa, 250 N/mm² or 36000 psi`,
 	units: []unit{
-		tens(0, "MPa N/mm2"),
-		tens(3, "GPa kN/mm2"),
-		tens(-3, "kPa"),
+		tens(0, "MPa Mpa N/mm2 N/sqmm"),
+		tens(3, "GPa Gpa kN/mm2"),
+		tens(-3, "kPa kpa"),
 		tens(-6, "Pa N/m2"),
 		per(980665, 100000, "kgf/mm2"),
 		per(980665, 10000000, "kgf/cm2"),
-		per(44482216152605, 6451600000000000, "psi lbf/in2 lb/in2 lbf/sqin").printed(),
+		per(44482216152605, 6451600000000000, "psi lbf/in2 lb/in2 lbf/sqin lb/sqin").printed(),
 		per(44482216152605, 6451600000000, "ksi"),
 	},
 }

@@ -17,6 +17,7 @@ func TestParseStress(t *testing.T) {
 		{"100 kgf/cm2", 9.80665},
 		{"1000 psi", 6.894757293168361},
 		{"1 ksi", 6.894757293168361},
+		{"200 lb/sq in", 1.3789514586336722},
 	}, []refused{
 		{"250", "no unit"},
 		{"250 mPa", "not a unit of stress"},

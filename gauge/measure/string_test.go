@@ -19,6 +19,10 @@ func TestString(t *testing.T) {
 		{3 * measure.Inch, "76.2 mm"}, // the product is 76.19999999999999
 		{measure.Length(25321.44), "25.3214 m"},
 		{measure.Length(0), "0 mm"},
+		{measure.Length(math.Copysign(0, -1)), "0 mm"},
+		{measure.Length(1.23e-6), "0.00000123 mm"},
+		{measure.Length(1.23e-7), "1.23e-7 mm"},
+		{measure.Length(-1e-17), "-1e-17 mm"},
 		{measure.Length(1e-17), "1e-17 mm"},
 		{measure.Length(-0.000123), "-0.000123 mm"},
 		{measure.Length(nan), "NaN mm"},

@@ -33,9 +33,9 @@ var temperatures = kind{
 	name:  "temperature",
 	forms: `20 °C, -5°C or 68 °F`,
 	units: []unit{
-		tens(0, "°C degC C c degc ℃ celsius Celsius degreesC degreesCelsius"),
-		{names: "°F degF F ℉ fahrenheit degreesF degreesFahrenheit", fold: true, shown: true, per: ratio{n: 5, d: 9}, off: ratio{n: 160, d: 9, neg: true}},
-		{names: "K kelvin kelvins", fold: true, shown: true, per: ratio{n: 1, d: 1}, off: ratio{n: 27315, d: 100, neg: true}},
+		tens(0, "°C degC C degc c ℃ °c C°"),
+		{names: "°F degF F ℉ F°", fold: true, shown: true, per: ratio{n: 5, d: 9}, off: ratio{n: 160, d: 9, neg: true}},
+		{names: "K", fold: true, shown: true, per: ratio{n: 1, d: 1}, off: ratio{n: 27315, d: 100, neg: true}},
 	},
 }
 

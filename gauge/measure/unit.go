@@ -1,6 +1,9 @@
 package measure
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // A unit is one way to count a quantity.
 type unit struct {
@@ -13,6 +16,7 @@ type unit struct {
 	recip bool   // what is counted is one over the quantity
 	turn  bool   // counted in degrees, then taken times Degree
 	shown bool   // exact text may use it
+	alone bool   // takes no other unit beside it
 }
 
 // tens returns a unit of 10^shift base units; names in one case only.
@@ -41,6 +45,12 @@ func turn(n, d uint64, names string) unit {
 // printed returns the unit as one that exact text may use.
 func (u unit) printed() unit {
 	u.shown = true
+	return u
+}
+
+// single returns the unit as one that takes no other beside it.
+func (u unit) single() unit {
+	u.alone = true
 	return u
 }
 
@@ -87,19 +97,32 @@ func (k *kind) unit(name string) *unit {
 	return nil
 }
 
-// unitKey appends a unit's name in the spelling of the tables: no spaces, / for
-// per, 2 and 3 for the superscripts, u for micro, no full stops after words.
+// unitKey appends a unit's name in the spelling of the tables: symbols for
+// words, no spaces, / for per, 2 and 3 for the superscripts, u for micro, no
+// full stops after words. What cannot be a unit gives nothing.
 func unitKey(b []byte, name string) []byte {
 	if len(name) > 40 {
 		return b
 	}
+	first := true
 	for word := range strings.FieldsSeq(name) {
-		word = strings.TrimSuffix(word, ".")
-		if strings.EqualFold(word, "per") {
-			b = append(b, '/')
-			continue
+		if !first && digit(word, 0) { // ft 2 is not ft²
+			return b[:0]
 		}
-		for _, r := range word {
+		first = false
+		word = strings.TrimSuffix(word, ".")
+		for i := 0; i < len(word); {
+			j := i
+			for j < len(word) && letter(word[j]) {
+				j++
+			}
+			if j > i {
+				b = append(b, symbol(word[i:j])...)
+				i = j
+				continue
+			}
+			r, size := runeAt(word, i)
+			i += size
 			if d := superscript(r); d >= 0 {
 				r = rune('0' + d)
 			}
@@ -111,8 +134,89 @@ func unitKey(b []byte, name string) []byte {
 			case '^', '(', ')', '·', '*', '⋅':
 				continue
 			}
-			b = append(b, string(r)...)
+			b = utf8.AppendRune(b, r)
 		}
 	}
 	return b
+}
+
+func letter(c byte) bool { return c|0x20 >= 'a' && c|0x20 <= 'z' }
+
+// symbol returns the symbol of a unit written as a word, other words as they
+// are.
+func symbol(word string) string {
+	if len(word) < 3 {
+		return word
+	}
+	switch strings.ToLower(word) {
+	case "per":
+		return "/"
+	case "square":
+		return "sq"
+	case "cubic":
+		return "cu"
+	case "micrometre", "micrometres", "micrometer", "micrometers", "micron", "microns":
+		return "um"
+	case "millimetre", "millimetres", "millimeter", "millimeters":
+		return "mm"
+	case "centimetre", "centimetres", "centimeter", "centimeters":
+		return "cm"
+	case "metre", "metres", "meter", "meters":
+		return "m"
+	case "kilometre", "kilometres", "kilometer", "kilometers":
+		return "km"
+	case "inch", "inches", "ins":
+		return "in"
+	case "foot", "feet":
+		return "ft"
+	case "yard", "yards", "yds":
+		return "yd"
+	case "chains":
+		return "chain"
+	case "mile", "miles":
+		return "mi"
+	case "millilitre", "millilitres", "milliliter", "milliliters":
+		return "ml"
+	case "litre", "litres", "liter", "liters":
+		return "l"
+	case "gram", "grams":
+		return "g"
+	case "kilogram", "kilograms", "kilo", "kilos":
+		return "kg"
+	case "tonne", "tonnes":
+		return "t"
+	case "ounce", "ounces":
+		return "oz"
+	case "pound", "pounds", "lbs":
+		return "lb"
+	case "quarter", "quarters", "qrs":
+		return "qr"
+	case "hundredweight":
+		return "cwt"
+	case "tons":
+		return "ton"
+	case "sec", "secs", "second", "seconds":
+		return "s"
+	case "mins", "minute", "minutes":
+		return "min"
+	case "hrs", "hour", "hours":
+		return "h"
+	case "newton", "newtons":
+		return "N"
+	case "kilonewton", "kilonewtons":
+		return "kN"
+	case "kelvin", "kelvins":
+		return "K"
+	case "degree", "degrees":
+		return "deg"
+	case "celsius":
+		return "C"
+	case "fahrenheit":
+		return "F"
+	case "radian", "radians":
+		return "rad"
+	case "turns":
+		return "turn"
+	}
+	return word
 }

@@ -30,12 +30,12 @@ var volumes = kind{
 	forms: `25 l, 0.5 m³ or 11 cu ft`,
 	units: []unit{
 		tens(0, "mm³ mm3 cumm MM3"),
-		tens(3, "cm³ cm3 cucm cc CM3 ml mL millilitre millilitres"),
-		tens(6, "l L litre litres liter liters dm3"),
+		tens(3, "cm³ cm3 cucm cc CM3 ml mL"),
+		tens(6, "l L dm3 cudm"),
 		tens(9, "m³ m3 cum"),
-		per(2048383, 125, "in³ in3 cuin cuins cuinch cuinches"),
-		per(3539605824, 125, "cu~ft cuft ft3 cufoot cufeet").printed(),
-		per(95569357248, 125, "cu~yd cuyd cuyds yd3"),
+		per(2048383, 125, "cu~in cuin in3"),
+		per(3539605824, 125, "cu~ft cuft ft3").printed(),
+		per(95569357248, 125, "cu~yd cuyd yd3"),
 	},
 }
 

@@ -22,7 +22,11 @@ func TestParseVolume(t *testing.T) {
 		{"11 ft³", 311485312.512},
 		{"1/2 cu yd", 382277428.992},
 		{"9 mm³", 9},
+		{"11 cubic feet", 311485312.512},
+		{"0.5 cubic metres", 5e8},
+		{"0.5 cu m", 5e8},
 	}, []refused{
+		{"1 m3 500 l", "not a unit of volume"},
 		{"5", "no unit"},
 		{"5 gal", "not a unit of volume"},
 		{"5 m²", "not a unit of volume"},

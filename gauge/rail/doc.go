@@ -1,7 +1,7 @@
 // Package rail holds rail sections: full size by standard, model by code.
 //
 // It answers: how high is a code of rail and how wide are its foot and head
-// ([FromCode], [Sections]); what a full-size section comes to at a scale
+// ([FromCode], [ModelRails], [FullSize]); what a full-size section comes to at a scale
 // ([Section.AtScale]) and which code is nearest to it ([NearestCode]); how far
 // apart the rail-head centres lie ([HeadCentres]); what the rail of a length of
 // line weighs. It leaves out the strength of rail and what its joints do with
@@ -16,6 +16,6 @@
 // Sources: NMRA RP-15.1; NEM 120 ed. 2010; section tables of 60E1, UIC 54 and
 // AREA 1939, each named in its row.
 //
-// Errors wrap measure.ErrInput or measure.ErrNoAnswer. Everything is immutable
-// and safe for concurrent use.
+// Errors wrap measure.ErrInput. Everything is immutable and safe for concurrent
+// use.
 package rail

@@ -37,6 +37,6 @@
 // keep S = C - F exactly and misprints a check gauge in its fine column; its
 // figures are not tabled here, nor is NEM 310, which has not been seen.
 //
-// Errors wrap measure.ErrInput. Everything is immutable and safe for concurrent
-// use.
+// Errors wrap measure.ErrInput, or measure.ErrLimit for text that is too long.
+// Everything is immutable and safe for concurrent use.
 package wheelset

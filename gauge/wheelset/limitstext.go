@@ -1,6 +1,7 @@
 package wheelset
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 	"unicode"
@@ -15,7 +16,8 @@ const limitForms = "must be written like 44.5 to 45 mm, 45 +0/-0.5 mm, 40.2 ± 0
 // bench: `44.5 to 45 mm`, `45.0 +0/-0.5 mm`, `40.2 ± 0.1 mm`, `at least
 // 42.16 mm` or `≥ 42.16 mm`, `at most 39.5 mm` or `≤ 39.5 mm`, `2 mm`, `not
 // stated`. The unit at the end holds for the numbers before it too, and there
-// must be one. A lower end of 0 is the same as none.
+// must be one. A lower end of 0 is the same as none. Text of more than measure.MaxText
+// bytes is over the limit.
 func ParseLimits(text string) (Limits, error) {
 	l := fault.In("wheelset")
 	refuse := func(err error) (Limits, error) {
@@ -24,7 +26,8 @@ func ParseLimits(text string) (Limits, error) {
 		return Limits{}, l.Err()
 	}
 	if len(text) > measure.MaxText {
-		return refuse(nil)
+		l.Over("limits", strconv.Quote(clip(text)), fmt.Sprintf("must be at most %d bytes", measure.MaxText))
+		return Limits{}, l.Err()
 	}
 	s := strings.TrimSpace(text)
 	if s == "not stated" {
@@ -87,8 +90,8 @@ func cutAnyPrefix(s string, prefixes ...string) (string, bool) {
 
 // clip shortens text that is quoted in an error.
 func clip(s string) string {
-	if r := []rune(s); len(r) > 60 {
-		return string(r[:60]) + "…"
+	if r := []rune(s); len(r) > 40 {
+		return string(r[:40]) + "…"
 	}
 	return s
 }
