@@ -43,14 +43,14 @@ func NewEasementPart(easement Element, from, length measure.Length) (Element, er
 }
 
 // Whole returns the easement of which the element is all or a part, without a
-// kink, and where in it the element begins. Of a straight or an arc it returns
-// the element itself.
+// kink, and where in it the element begins. Of an element whose shape has no
+// law over its length it returns the element itself; see [Element.Lever].
 func (e Element) Whole() (whole Element, from measure.Length) {
-	from = measure.Length(e.from)
+	e.kink = 0
 	if e.shape.Easement() {
+		from = measure.Length(e.from)
 		e.from, e.length = 0, e.whole
 	}
-	e.kink = 0
 	return e, from
 }
 

@@ -39,17 +39,6 @@ type closingFile struct {
 	Turn measure.Angle  `json:"turn"`
 }
 
-type elementFile struct {
-	Kink      *measure.Angle     `json:"kink,omitempty"`
-	Form      string             `json:"form"`
-	Length    *measure.Length    `json:"length,omitempty"`
-	Curvature *measure.Curvature `json:"curvature,omitempty"` // of an arc, or at an easement's start
-	Turn      *measure.Angle     `json:"turn,omitempty"`      // of an arc, instead of its length
-	To        *measure.Curvature `json:"to,omitempty"`        // at an easement's end
-	From      *measure.Length    `json:"from,omitempty"`      // where a part of an easement begins,
-	Of        *measure.Length    `json:"of,omitempty"`        // and how long the whole is
-}
-
 // WriteLine returns the line as indented JSON; ReadLine makes the same line of
 // it, every element bit for bit:
 //
@@ -65,7 +54,14 @@ type elementFile struct {
 //	}
 //
 // An open line has no closing. Curvature and to are of the whole easement; a
-// part of one has the whole's length in of and its own start in from.
+// part of one has the whole's length in of and its own start in from. A cubic
+// parabola or a lath has its abscissa, with curvature and to, one of them
+// "straight"; or, as a part, rate, the growth of its curvature per millimetre
+// along the straight, with of, from and back.
+//
+// A circuit whose misclosure is spread over the lap is written as its elements
+// and the misclosure, and spread again when it is read. A part of such a
+// circuit does not lie where its elements put it, and is refused.
 func WriteLine(line *curve.Alignment) ([]byte, error) {
 	l := fault.In("export")
 	if line == nil {
@@ -76,11 +72,11 @@ func WriteLine(line *curve.Alignment) ([]byte, error) {
 	east, north := measure.Length(p.Point.X), measure.Length(p.Point.Y)
 	f := lineFile{Start: poseFile{&east, &north, &p.Heading}}
 	if line.Closed() {
-		end := line.End()
-		gap := r2.Norm(r2.Sub(end.Point, p.Point))
-		turn := math.Abs(math.Remainder(float64(end.Heading-p.Heading), 2*math.Pi))
 		// A little more, so that the line closes again.
-		f.Closing = &closingFile{measure.Length(gap*(1+1e-9) + 1e-9), measure.Angle(turn*(1+1e-9) + 1e-12)}
+		gap, turn := misclosure(line)
+		f.Closing = &closingFile{gap*(1+1e-9) + 1e-9, measure.Angle(math.Abs(float64(turn))*(1+1e-9) + 1e-12)}
+	} else if !asLaid(line) {
+		l.Add("line", "not where its elements put it", "must not be a part of a circuit whose misclosure is spread; write the circuit")
 	}
 	for i, e := range line.Elements() {
 		x, ok := toFile(e)
@@ -93,39 +89,6 @@ func WriteLine(line *curve.Alignment) ([]byte, error) {
 		return nil, l.Err()
 	}
 	return json.MarshalIndent(f, "", "  ")
-}
-
-func toFile(e curve.Element) (elementFile, bool) {
-	length, shape := e.Length(), e.Shape()
-	f := elementFile{Form: shape.String(), Length: &length}
-	if k := e.Kink(); k != 0 {
-		f.Kink = &k
-	}
-	switch {
-	case shape == curve.StraightLine:
-	case shape == curve.CircularArc:
-		k := e.StartCurvature()
-		f.Curvature = &k
-		// Say the turn where that loses nothing.
-		turn := math.Abs(e.Turn().Degrees())
-		round, err := strconv.ParseFloat(strconv.FormatFloat(turn, 'g', 12, 64), 64)
-		if a := measure.Angle(round) * measure.Degree; err == nil && arcLength(a, k) == length {
-			f.Turn, f.Length = &a, nil
-		}
-	case shape.Easement():
-		whole, from := e.Whole()
-		k0, k1 := whole.StartCurvature(), whole.EndCurvature()
-		f.Curvature, f.To = &k0, &k1
-		if of := whole.Length(); of != length {
-			f.From, f.Of = &from, &of
-		}
-	}
-	back, err := f.element()
-	return f, err == nil && back == e
-}
-
-func arcLength(turn measure.Angle, k measure.Curvature) measure.Length {
-	return measure.Length(float64(turn) * (1 / math.Abs(float64(k))))
 }
 
 // ReadLine reads what [WriteLine] writes. Lengths, angles and curvatures may
@@ -185,71 +148,3 @@ func readError(err error, at int64) error {
 	l.Add("file, before byte "+strconv.FormatInt(at, 10), nil, strings.TrimPrefix(err.Error(), "json: "))
 	return l.Err()
 }
-
-// element makes the element, or says all that is wrong with its keys.
-func (f elementFile) element() (curve.Element, error) {
-	l := fault.In("export")
-	shape, ok := shapes[f.Form]
-	if !ok {
-		l.Add("form", strconv.Quote(f.Form), "must be straight, arc, clothoid, bloss, cosine, sine or helmert")
-		return curve.Element{}, l.Err()
-	}
-	arc, ease := shape == curve.CircularArc, shape.Easement()
-	for _, k := range []struct {
-		name      string
-		has       bool
-		must, may bool
-	}{
-		{"length", f.Length != nil, !arc, !arc || f.Turn == nil},
-		{"turn", f.Turn != nil, arc && f.Length == nil, arc},
-		{"curvature", f.Curvature != nil, arc || ease, arc || ease},
-		{"to", f.To != nil, ease, ease},
-		{"from", f.From != nil, f.Of != nil, ease},
-		{"of", f.Of != nil, f.From != nil, ease},
-	} {
-		if k.must && !k.has {
-			l.Add(k.name, nil, "must be given for "+f.Form)
-		}
-		if k.has && !k.may {
-			l.Add(k.name, nil, "must not be given here for "+f.Form)
-		}
-	}
-	if !l.OK() {
-		return curve.Element{}, l.Err()
-	}
-	var e curve.Element
-	var err error
-	switch {
-	case shape == curve.StraightLine:
-		e, err = curve.NewStraight(*f.Length)
-	case arc:
-		length := f.Length
-		if length == nil {
-			if *f.Curvature == 0 {
-				l.Add("curvature", *f.Curvature, "must not be straight for an arc")
-				return e, l.Err()
-			}
-			x := arcLength(*f.Turn, *f.Curvature)
-			length = &x
-		}
-		e, err = curve.NewArcOfLength(*length, *f.Curvature)
-	case f.Of != nil:
-		if e, err = curve.NewEasement(shape, *f.Of, *f.Curvature, *f.To); err == nil {
-			e, err = curve.NewEasementPart(e, *f.From, *f.Length)
-		}
-	default:
-		e, err = curve.NewEasement(shape, *f.Length, *f.Curvature, *f.To)
-	}
-	if err == nil && f.Kink != nil {
-		e = e.WithKink(*f.Kink)
-	}
-	return e, err
-}
-
-var shapes = func() map[string]curve.Shape {
-	out := make(map[string]curve.Shape)
-	for s := curve.StraightLine; s <= curve.Helmert; s++ {
-		out[s.String()] = s
-	}
-	return out
-}()

@@ -40,6 +40,26 @@ func TestLineComesBackBitForBit(t *testing.T) {
 	}
 }
 
+// A circuit with a misclosure to spread is closed again from its elements.
+func TestMisclosedCircuit(t *testing.T) {
+	arc := must[curve.Element](t)(curve.NewArc(1000, 2*math.Pi*0.99999, curve.Left))
+	line := must[*curve.Alignment](t)(curve.NewClosed(curve.Pose{Heading: 1}, 0.5, 0.1, arc))
+	data := must[[]byte](t)(export.WriteLine(line))
+	back, err := export.ReadLine(data)
+	if err != nil {
+		t.Fatalf("%v\n%s", err, data)
+	}
+	for s := measure.Length(0); s < line.Length(); s += 300 {
+		if a, b := line.At(s), back.At(s); a != b {
+			t.Errorf("at %v: %v, read back %v", s, a, b)
+		}
+	}
+	part := must[*curve.Alignment](t)(line.Part(100, 5000))
+	if _, err := export.WriteLine(part); !errors.Is(err, measure.ErrInput) || !strings.Contains(err.Error(), "circuit") {
+		t.Errorf("a part of it: %v", err)
+	}
+}
+
 func TestReadLineByHand(t *testing.T) {
 	line := must[*curve.Alignment](t)(export.ReadLine([]byte(`{
 		"start": {"east": "1 m", "north": "2 ft", "heading": "90°"},
@@ -47,10 +67,20 @@ func TestReadLineByHand(t *testing.T) {
 			{"form": "straight", "length": "3ft 6in"},
 			{"form": "bloss", "length": "80 cm", "curvature": "straight", "to": "R 3 m left"},
 			{"form": "arc", "curvature": "R 3 m left", "turn": "30°"},
+			{"form": "cubic parabola", "abscissa": "500 mm", "curvature": "R 3 m left", "to": "straight"},
+			{"form": "lath", "abscissa": "500 mm", "curvature": "straight", "to": "R 3 m left"},
+			{"form": "straight", "length": "0.1 m"},
 			{"kink": "0°30'", "form": "arc", "curvature": "R 3 m right", "length": "500 mm"}
 		]}`)))
-	near(t, "length", float64(line.Length()), 1066.8+800+3000*math.Pi/6+500, 1e-9)
-	near(t, "heading", float64(line.End().Heading.Degrees()), 90+30+math.Pow(10, 0)*800.0/6000*180/math.Pi-500.0/3000*180/math.Pi+0.5, 1e-9)
+	e := line.Elements()
+	near(t, "length", float64(e[0].Length()+e[1].Length()+e[2].Length()+e[6].Length()), 1066.8+800+3000*math.Pi/6+500, 1e-9)
+	// The cubic parabola ends at a slope of X/2R, the lath at a sine of it.
+	turn := 800.0/6000 + math.Atan(500.0/6000) + math.Asin(500.0/6000) - 500.0/3000
+	near(t, "heading", float64(line.End().Heading.Degrees()), 90+30+0.5+turn*180/math.Pi, 1e-9)
+	data := string(must[[]byte](t)(export.WriteLine(line)))
+	if strings.Count(data, `"abscissa": "500 mm"`) != 2 || strings.Contains(data, "rate") || !strings.Contains(data, `"turn": "30°"`) {
+		t.Errorf("not written as it was read:\n%s", data)
+	}
 }
 
 func TestReadLineRefuses(t *testing.T) {
@@ -71,6 +101,10 @@ func TestReadLineRefuses(t *testing.T) {
 		{"missing", file(`{"form":"bloss","length":"1 m"}`), "curvature"},
 		{"not for it", file(`{"form":"straight","length":"1 m","turn":"3°"}`), "turn"},
 		{"both", file(`{"form":"arc","length":"1 m","turn":"3°","curvature":"R 3 m left"}`), "length"},
+		{"lath without straight", file(`{"form":"lath","abscissa":"1 m","curvature":"R 3 m left","to":"R 2 m left"}`), "one straight"},
+		{"lath too long", file(`{"form":"lath","abscissa":"7 m","curvature":"straight","to":"R 3 m left"}`), "stand square"},
+		{"rate", file(`{"form":"lath","length":"1 m","of":"1 m","from":"0 mm","rate":"3"}`), "rate"},
+		{"rate too large", file(`{"form":"lath","length":"1 m","of":"1 m","from":"0 mm","rate":"1e300 /mm²"}`), "rate"},
 		{"straight arc", file(`{"form":"arc","turn":"3°","curvature":"straight"}`), "straight"},
 		{"negative", file(`{"form":"straight","length":"1 m"},{"form":"straight","length":"-1 m"}`), "element 2"},
 		{"part beyond", file(`{"form":"bloss","length":"1 m","from":"0.5 m","of":"1.2 m","curvature":"straight","to":"R 3 m left"}`), "end of the part"},

@@ -74,7 +74,22 @@ func random(t testing.TB, rng *rand.Rand) *curve.Alignment {
 		length := measure.Length(math.Exp(rng.Float64()*7 - 1))
 		k := func() measure.Curvature { return measure.Curvature((rng.Float64() - 0.5) / 200) }
 		var x curve.Element
-		switch rng.IntN(4) {
+		switch rng.IntN(6) {
+		case 4, 5:
+			build := curve.NewLath
+			if rng.IntN(2) == 0 {
+				build = curve.NewCubicParabola
+			}
+			x = must[curve.Element](t)(build(length, length*measure.Length(1.2+5*rng.Float64()), curve.Hand(1-2*rng.IntN(2))))
+			if rng.IntN(2) == 0 {
+				x = must[curve.Element](t)(build(length, 2*measure.Length(math.Ceil(float64(length))), curve.Right))
+			}
+			if rng.IntN(2) == 0 {
+				x = must[curve.Element](t)(x.Part(x.Length()*measure.Length(rng.Float64()*0.5), x.Length()*measure.Length(0.6+0.4*rng.Float64())))
+			}
+			if rng.IntN(2) == 0 {
+				x = x.Reverse()
+			}
 		case 0:
 			x = must[curve.Element](t)(curve.NewStraight(length))
 		case 1:

@@ -39,7 +39,9 @@ const maxTurn = math.Pi / 2
 
 // Path returns the SVG path data of a range of the line, within tolerance, in
 // millimetres of the plan. A circuit's whole range is closed. An arc of more
-// than a quarter is cut into equal ones.
+// than a quarter is cut into equal ones. Where the misclosure of a circuit is
+// spread over it, its straights and arcs are no longer quite that, and are drawn
+// as cubic Bézier curves too.
 func Path(line *curve.Alignment, r Range, view View, tolerance measure.Length) (string, error) {
 	l := fault.In("export")
 	fault.Positive(l, "tolerance", tolerance)
@@ -56,12 +58,13 @@ func Path(line *curve.Alignment, r Range, view View, tolerance measure.Length) (
 	w.decimals = max(0, int(math.Ceil(-math.Log10(0.05*float64(tolerance)*view.scale()))))
 	w.verb('M')
 	w.point(parts[0].station(parts[0].a).Point)
+	laid := asLaid(line)
 	for _, p := range parts {
-		switch p.element.Shape() {
-		case curve.StraightLine:
+		switch shape := p.element.Shape(); {
+		case shape == curve.StraightLine && laid:
 			w.verb('L')
 			w.point(p.station(p.b).Point)
-		case curve.CircularArc:
+		case shape == curve.CircularArc && laid:
 			w.arc(p)
 		default:
 			w.cubics(p, p.station(p.a), p.station(p.b), p.a, p.b)

@@ -186,6 +186,10 @@ func TestPathAgainstTheLine(t *testing.T) {
 			}
 		}
 	}
+	// A misclosure of some millimetres and 0.5° is spread over the lap.
+	e := append(oval(t, 0).Elements(), must[curve.Element](t)(curve.NewArc(1000, 0.5*measure.Degree, curve.Left)))
+	spread := must[*curve.Alignment](t)(curve.NewClosed(curve.Pose{}, 20, 1*measure.Degree, e...))
+	checkPath(t, spread, export.Range{}, export.View{}, 0.05)
 	// Hand and y: on the page a left bend from east goes up, sweep flag 0.
 	a := must[curve.Element](t)(curve.NewArc(100, math.Pi/2, curve.Left))
 	line := must[*curve.Alignment](t)(curve.New(curve.Pose{}, a))

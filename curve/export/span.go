@@ -21,12 +21,39 @@ type Range struct {
 	From, To measure.Length
 }
 
+// end returns where the range ends.
+func (r Range) end(line *curve.Alignment) measure.Length {
+	if r == (Range{}) {
+		return line.Length()
+	}
+	return r.To
+}
+
+// misclosure returns how far the line's elements by themselves end from where
+// the line ends, and by how much their heading differs: not nil where the
+// misclosure of a circuit is spread.
+func misclosure(line *curve.Alignment) (gap measure.Length, turn measure.Angle) {
+	plain, err := curve.New(line.Start(), line.Elements()...)
+	if err != nil { // not for elements that made a line
+		return measure.Length(math.Inf(1)), 0
+	}
+	a, b := plain.End(), line.End()
+	return measure.Length(r2.Norm(r2.Sub(a.Point, b.Point))), a.Heading - b.Heading
+}
+
+// asLaid reports whether the line lies where its elements put it.
+func asLaid(line *curve.Alignment) bool {
+	gap, turn := misclosure(line)
+	at := line.Start().Point
+	return float64(gap) <= 1e-9+1e-11*(float64(line.Length())+r2.Norm(at)) && math.Abs(float64(turn)) < 1e-9
+}
+
 // A span is what a range covers of one element, by distance from its start.
 type span struct {
 	line    *curve.Alignment
 	element curve.Element
 	at, to  measure.Length // chainages of the element's ends
-	end     bool           // the element is the line's last
+	turned  measure.Angle  // heading at the element's end
 	a, b    measure.Length
 }
 
@@ -58,9 +85,7 @@ func spans(l *fault.List, line *curve.Alignment, r Range) []span {
 	if !ok {
 		return nil
 	}
-	if r == (Range{}) {
-		r.To = length
-	}
+	r.To = r.end(line)
 	if r.To < r.From {
 		return append(cover(line, r.From, length), cover(line, 0, r.To)...)
 	}
@@ -71,19 +96,26 @@ func cover(line *curve.Alignment, from, to measure.Length) []span {
 	var out []span
 	at := line.Boundaries()
 	elements := line.Elements()
+	part := func(i int, a, b measure.Length) {
+		turned := line.End().Heading
+		if i+1 < len(elements) {
+			turned = line.At(at[i+1]).Heading - elements[i+1].Kink()
+		}
+		out = append(out, span{line, elements[i], at[i], at[i+1], turned, a, b})
+	}
 	for i, e := range elements {
 		a, b := max(from-at[i], 0), min(to-at[i], e.Length())
 		if to >= at[i+1] {
 			b = e.Length()
 		}
 		if b > a {
-			out = append(out, span{line, e, at[i], at[i+1], i+1 == len(elements), a, b})
+			part(i, a, b)
 		}
 	}
 	if len(out) == 0 { // a range of no length
-		for i, e := range elements {
+		for i := range elements {
 			if from <= at[i+1] {
-				out = append(out, span{line, e, at[i], at[i+1], i+1 == len(elements), from - at[i], from - at[i]})
+				part(i, from-at[i], from-at[i])
 				break
 			}
 		}
@@ -98,13 +130,8 @@ func (p span) station(s measure.Length) curve.Station {
 		return p.line.At(p.at + s)
 	}
 	st := p.line.At(p.to)
-	if p.end {
-		st.Point = p.line.End().Point
-	}
-	st.Chainage = p.to
-	st.Heading = p.line.At(p.at).Heading + p.element.Turn()
+	st.Chainage, st.Heading = p.to, p.turned
 	sin, cos := math.Sincos(float64(st.Heading))
 	st.Tangent = r2.Vec{X: cos, Y: sin}
-	st.Curvature = p.element.EndCurvature()
 	return st
 }

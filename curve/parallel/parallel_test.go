@@ -69,7 +69,13 @@ func changed(t testing.TB, e curve.Element, mirror, reverse bool) curve.Element 
 		r := measure.Length(1 / math.Abs(float64(k0)))
 		return must[curve.Element](t)(curve.NewArc(r, measure.Angle(math.Abs(float64(e.Turn()))), curve.Hand(math.Copysign(1, float64(k0)))))
 	}
-	return must[curve.Element](t)(curve.NewEasement(e.Shape(), e.Length(), k0, k1))
+	if reverse {
+		e = e.Reverse()
+	}
+	if mirror {
+		e = e.Mirror()
+	}
+	return e
 }
 
 func specs(t testing.TB) []spec {
@@ -83,6 +89,7 @@ func specs(t testing.TB) []spec {
 	open = append(open, bend(2*m, 1.2, curve.Right, 600, 500, curve.Bloss)...)
 	open = append(open, straight)
 	open = append(open, bend(4*m, 1.2, curve.Left, 0, 500, curve.Clothoid)...)
+	open = append(open, bend(3*m, 0.8, curve.Right, 700, 600, curve.Lath)...)
 	lap := []curve.Element{straight}
 	lap = append(lap, bend(2*m, math.Pi, curve.Right, 600, 600, curve.Cosine)...)
 	lap = append(lap, straight)

@@ -124,8 +124,11 @@ func (t *Track) cut(tapers []offset) {
 	for i, e := range elements {
 		from, to := float64(at[i]), float64(at[i+1])
 		turned := float64(t.line.At(at[i]).Heading)
-		final := turned + float64(e.Turn())
-		p := piece{s0: from, h0: turned, k0: float64(e.StartCurvature()), element: e, from: from}
+		final := float64(t.line.End().Heading)
+		if i+1 < len(elements) {
+			final = float64(t.line.At(at[i+1]).Heading - elements[i+1].Kink())
+		}
+		p := piece{s0: from, h0: turned, k0: float64(t.line.At(at[i]).Curvature), element: e, from: from}
 		shut := func(s, h, k float64) {
 			p.s1, p.h1, p.k1 = s, h, k
 			m := (p.s0 + p.s1) / 2
@@ -140,7 +143,9 @@ func (t *Track) cut(tapers []offset) {
 				shut(c, float64(st.Heading), float64(st.Curvature))
 			}
 		}
-		shut(to, final, float64(e.EndCurvature()))
+		// A circuit's misclosure is spread as a little curvature everywhere.
+		spread := t.line.At(at[i]).Curvature - e.StartCurvature()
+		shut(to, final, float64(e.EndCurvature()+spread))
 	}
 }
 

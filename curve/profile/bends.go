@@ -51,7 +51,8 @@ func bendsOf(line *curve.Alignment) ([]Bend, []ends) {
 		}
 	}
 	for i, e := range elements {
-		k0, k1 := float64(e.StartCurvature()), float64(e.EndCurvature())
+		r0, r1 := reached(e)
+		k0, k1 := float64(r0), float64(r1)
 		if k0 == 0 || hand != 0 && k0*hand < 0 {
 			shut(at[i])
 		}
@@ -98,7 +99,8 @@ func bendsOf(line *curve.Alignment) ([]Bend, []ends) {
 // them, have the given cants, zero or more, at their sharpest. Along a bend
 // the cant is in proportion to the curvature: it rises on the easements by
 // their own law, is constant on an arc, and on an S-shaped easement goes by
-// its law from the one cant to the other. Where a canted bend begins or ends,
+// its law from the one cant to the other. A cubic parabola or a lath, which has
+// no law over its length, has a linear ramp, up to the arc's cant. Where a canted bend begins or ends,
 // or changes its radius, without an easement there is nothing to ramp on, and
 // the line is refused: put the ramp yourself, with [NewCant].
 func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (Cant, error) {
@@ -131,16 +133,20 @@ func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (C
 	if line.Closed() {
 		out.circuit = float64(line.Length())
 	} else {
-		out.add(math.Inf(-1), ramp{v0: value(of[0].start, elements[0].StartCurvature())})
+		k, _ := reached(elements[0])
+		out.add(math.Inf(-1), ramp{v0: value(of[0].start, k)})
 	}
 	last := len(elements) - 1
+	_, final := reached(elements[last])
 	for i, e := range elements {
-		v0, v1 := value(of[i].start, e.StartCurvature()), value(of[i].end, e.EndCurvature())
+		k0, k1 := reached(e)
+		v0, v1 := value(of[i].start, k0), value(of[i].end, k1)
 		before := v0
 		if i > 0 {
-			before = value(of[i-1].end, elements[i-1].EndCurvature())
+			_, k := reached(elements[i-1])
+			before = value(of[i-1].end, k)
 		} else if line.Closed() {
-			before = value(of[last].end, elements[last].EndCurvature())
+			before = value(of[last].end, final)
 		}
 		if step := math.Abs(v0 - before); step > 1e-6 {
 			l.Add(fmt.Sprintf("cant at element %d, chainage %s", i+1, mm(at[i])), mm(measure.Length(step))+" of change at once",
@@ -152,12 +158,27 @@ func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (C
 		out.add(float64(at[i]), rampOn(e, float64(at[i]), v0, v1))
 	}
 	if !line.Closed() {
-		out.add(float64(line.Length()), ramp{v0: value(of[last].end, elements[last].EndCurvature())})
+		out.add(float64(line.Length()), ramp{v0: value(of[last].end, final)})
 	}
 	if !l.OK() {
 		return Cant{}, l.Err()
 	}
 	return out, nil
+}
+
+// reached returns the curvatures that an element leads from and to: its own, but
+// at the step where a cubic parabola meets its arc, the arc's.
+func reached(e curve.Element) (k0, k1 measure.Curvature) {
+	k0, k1 = e.StartCurvature(), e.EndCurvature()
+	v, ok := e.Lever()
+	switch {
+	case !ok:
+	case v.Back && v.From == v.Whole:
+		k0 += e.StepToArc()
+	case !v.Back && v.From+v.Length == v.Whole:
+		k1 += e.StepToArc()
+	}
+	return k0, k1
 }
 
 // rampOn returns the ramp that goes with an element's curvature from v0 at its

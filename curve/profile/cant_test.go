@@ -106,6 +106,37 @@ func TestBendCantOnPartOfEasement(t *testing.T) {
 	}
 }
 
+// Cubic parabolas and laths have linear ramps, and the parabola's step of
+// curvature is none of cant.
+func TestBendCantOnLevers(t *testing.T) {
+	for _, shape := range []curve.Shape{curve.CubicParabola, curve.Lath} {
+		e, err1 := curve.Bend{Radius: 2 * m, Turn: 1.2, Hand: curve.Right, EaseIn: 900, EaseOut: 700, Shape: shape}.Elements()
+		a, err2 := curve.New(curve.Pose{}, e...)
+		c, err3 := profile.NewBendCant(a, profile.InnerRail, 3)
+		if err := errors.Join(err1, err2, err3); err != nil {
+			t.Fatal(err)
+		}
+		at := a.Boundaries()
+		for i := range 11 {
+			u := measure.Length(i) / 10
+			near(t, shape.String()+" in", float64(c.At(u*at[1])), -3*float64(u), 1e-9)
+			near(t, shape.String()+" arc", float64(c.At(at[1]+u*(at[2]-at[1]))), -3, 1e-9)
+			near(t, shape.String()+" out", float64(c.At(at[2]+u*(at[3]-at[2]))), -3*float64(1-u), 1e-9)
+		}
+		if b := profile.Bends(a); len(b) != 1 || math.Abs(float64(b[0].Sharpest-2*m)) > 1e-6 {
+			t.Errorf("Bends = %+v", b)
+		}
+		part, err1 := a.Part(at[1]/3, at[3]-50)
+		d, err2 := profile.NewBendCant(part, profile.InnerRail, 3)
+		if err := errors.Join(err1, err2); err != nil {
+			t.Fatal(err)
+		}
+		if u := d.At(0); u > -0.9 || u < -1.1 {
+			t.Errorf("%v: the part begins with a cant of %v", shape, u)
+		}
+	}
+}
+
 func TestBendCantOnSEasement(t *testing.T) {
 	e, err1 := curve.NewEasement(curve.Sine, 1*m, 1.0/2000, -1.0/4000)
 	a, err2 := curve.New(curve.Pose{}, e)

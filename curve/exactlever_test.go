@@ -1,0 +1,66 @@
+package curve_test
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
+)
+
+func TestLeversAreMadeAgainBitForBit(t *testing.T) {
+	for i, row := range []struct{ x, r measure.Length }{{800, 3000}, {799.3, 1234.5}, {1000.0 / 3, 777.7}, {870, 1000}, {889, 1000}, {1990, 1000}} {
+		cubic, err1 := curve.NewCubicParabola(row.x, row.r, curve.Right)
+		lath, err2 := curve.NewLath(row.x, row.r, curve.Left)
+		if err2 != nil || err1 != nil && row.x < 893 {
+			t.Fatal(err1, err2)
+		}
+		for _, e := range []curve.Element{cubic, lath} {
+			if e == (curve.Element{}) {
+				continue
+			}
+			part, err := e.Part(e.Length()/7, e.Length()/3)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, x := range []curve.Element{e, part, e.Reverse(), part.Reverse(), e.Mirror()} {
+				v, ok := x.Lever()
+				again, err := curve.NewLever(v)
+				if !ok || err != nil || again != x {
+					t.Errorf("row %d: %+v comes back as %+v, %v", i, x, again, err)
+				}
+			}
+		}
+	}
+	straight, err := curve.NewStraight(5)
+	if _, ok := straight.Lever(); ok || err != nil {
+		t.Errorf("a straight is a lever, %v", err)
+	}
+}
+
+func TestNewLeverRefuses(t *testing.T) {
+	e, err := curve.NewLath(500, 1000, curve.Left)
+	if err != nil {
+		t.Fatal(err)
+	}
+	good, _ := e.Lever()
+	for i, change := range []func(*curve.Lever){
+		func(v *curve.Lever) { v.Shape = curve.Bloss },
+		func(v *curve.Lever) { v.Rate = 0 },
+		func(v *curve.Lever) { v.Rate = math.NaN() },
+		func(v *curve.Lever) { v.Rate = 1e300 },
+		func(v *curve.Lever) { v.Rate = 1.4e-5 },
+		func(v *curve.Lever) { v.Shape, v.Rate = curve.CubicParabola, 3.8e-6 },
+		func(v *curve.Lever) { v.From = 1 },
+		func(v *curve.Lever) { v.Back = true },
+		func(v *curve.Lever) { v.Length = -1 },
+		func(v *curve.Lever) { v.Whole = measure.Length(math.Inf(1)) },
+	} {
+		v := good
+		change(&v)
+		if _, err := curve.NewLever(v); !errors.Is(err, measure.ErrInput) {
+			t.Errorf("case %d: NewLever(%+v) gives %v, want ErrInput", i, v, err)
+		}
+	}
+}
