@@ -15,7 +15,8 @@ const (
 	PerMille Gradient = 0.001
 )
 
-// OneIn returns the gradient of 1 in n.
+// OneIn returns the gradient of 1 in n, falling when n is negative. 1 in 0 is
+// infinite, which whoever takes a gradient refuses.
 func OneIn(n float64) Gradient { return Gradient(1 / n) }
 
 var gradients = kind{
