@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"example.org/fourfoot/curve"
+	"example.org/fourfoot/expansion"
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/fault"
 )
@@ -39,6 +40,20 @@ type Piece struct {
 	Ahead    measure.Length // free rail from Fixed to its end
 	Bar      int            // index in the plan's Cutting.Bars
 	Run      int            // index in the plan's Runs
+	Turn     measure.Angle  // of the line between its joints, left positive
+
+	lead, tail float64 // its shares of the gaps at its ends
+}
+
+// Rates returns the change of the length to cut per unit of each measured
+// input, its joints staying where they are. The gap at an end of the line is
+// none.
+func (q Piece) Rates() []expansion.Rate[measure.Length] {
+	return []expansion.Rate[measure.Length]{
+		{Input: "rail centres", Per: "1 mm", By: measure.Length(-float64(q.Rail) / 2 * float64(q.Turn))},
+		{Input: "gap at its beginning", Per: "1 mm", By: measure.Length(-q.lead)},
+		{Input: "gap at its end", Per: "1 mm", By: measure.Length(-q.tail)},
+	}
 }
 
 // A Run is rail without a break, from an object or an end of the line to the
@@ -384,7 +399,16 @@ func (b *builder) plan() (Plan, error) {
 				q := Piece{
 					Mark: letter + strconv.Itoa(pieces), Rail: side, From: b.track.chainage(d.x[i]), To: b.track.chainage(d.x[i+1]),
 					Length: measure.Length(c.length), Trim: measure.Length(b.panel - c.length), Fixed: b.track.chainage(c.fixed), Anchor: c.anchor,
-					Back: measure.Length(c.back), Ahead: measure.Length(c.ahead), Run: n / 2,
+					Back: measure.Length(c.back), Ahead: measure.Length(c.ahead), Run: n / 2, lead: 0.5, tail: 0.5,
+				}
+				hx, _ := b.track.at(d.x[i])
+				hy, _ := b.track.at(d.x[i+1])
+				q.Turn = measure.Angle(hy - hx)
+				if i == 0 {
+					q.lead = d.run.start.share(1)
+				}
+				if i == len(d.piece)-1 {
+					q.tail = d.run.end.share(1)
 				}
 				if q.Length <= 0 {
 					return Plan{}, noRoom(q.From, c.length)

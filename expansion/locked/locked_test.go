@@ -10,7 +10,9 @@ import (
 
 	"example.org/fourfoot/expansion"
 	"example.org/fourfoot/expansion/locked"
+	"example.org/fourfoot/gauge"
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/gauge/rail"
 )
 
 func must[T any](v T, err error) T {
@@ -148,11 +150,11 @@ func TestMonotone(t *testing.T) {
 	}
 }
 
-// The published profiles' areas and second moments, from memory, agree with
-// three rectangles of their heights and widths (head 51 deep, foot 21 deep on
-// the average, by eye).
-func TestProfilesPlausible(t *testing.T) {
-	p := locked.Profiles()[0]
+// The second moments of 60E1, from memory, agree with three rectangles of its
+// heights and widths (head 48 and foot 17 deep on the average, by eye).
+func TestSectionPlausible(t *testing.T) {
+	full, _ := rail.Named("60E1")
+	p := must(locked.FromRail(full))
 	type rect struct{ w, h, y float64 } // y of its middle
 	parts := []rect{{150, 17, 8.5}, {16.5, 107, 70.5}, {72, 48, 148}}
 	var a, ay, upright, sideways float64
@@ -168,28 +170,40 @@ func TestProfilesPlausible(t *testing.T) {
 	near(t, "area", a/float64(p.Area), 1, 0.05)
 	near(t, "upright", upright/float64(p.Upright), 1, 0.1)
 	near(t, "sideways", sideways/float64(p.Sideways), 1.1, 0.15) // rectangles have no rounded or tapered edges
-	// 60.21 kg/m on 7.85 g/cm³.
+	// 60.21 kg/m on 76.70 cm² of 7.85 g/cm³.
+	near(t, "area", float64(p.Area), 7670, 1e-9)
 	near(t, "mass", float64(p.Mass(7850)), 60.21, 0.005)
 }
 
-func TestScaledSection(t *testing.T) {
-	p := locked.Profiles()[0]
-	s := must(p.Scaled("half", p.Height/2, 0))
+func TestFromRail(t *testing.T) {
+	full, _ := rail.Named("60E1")
+	p := must(locked.FromRail(full))
+	half := full
+	half.Height, half.Foot, half.Head, half.Web, half.Area = 86, 0, 0, 0, 0
+	s := must(locked.FromRail(half))
 	near(t, "area", float64(s.Area/p.Area), 0.25, 1e-12)
 	near(t, "upright", float64(s.Upright/p.Upright), 1.0/16, 1e-12)
 	near(t, "sideways", float64(s.Sideways/p.Sideways), 1.0/16, 1e-12)
-	s = must(p.Scaled("wide", p.Height, 2*p.Foot))
-	near(t, "area", float64(s.Area/p.Area), 2, 1e-12)
-	near(t, "upright", float64(s.Upright/p.Upright), 2, 1e-12)
-	near(t, "sideways", float64(s.Sideways/p.Sideways), 8, 1e-12)
-	// Code 250 is 6.350 mm high (NMRA RP-15.1: base .224 in).
-	c := must(locked.Code(250, 0.224*measure.Inch))
-	near(t, "code 250", float64(c.Height), 6.350, 1e-9)
-	near(t, "foot", float64(c.Foot), 0.224*25.4, 1e-9)
+	wide := full
+	wide.Foot, wide.Area = 165, 0
+	s = must(locked.FromRail(wide))
+	near(t, "area", float64(s.Area/p.Area), 1.1, 1e-12)
+	near(t, "upright", float64(s.Upright/p.Upright), 1.1, 1e-12)
+	near(t, "sideways", float64(s.Sideways/p.Sideways), 1.331, 1e-12)
+	wide.Area = full.Area
+	s = must(locked.FromRail(wide))
+	near(t, "sideways of a stated area", float64(s.Sideways/p.Sideways), 1.21, 1e-12)
+	// At a scale of 1:22.5 everything goes by its power.
+	n := must(gauge.NewScale(22.5))
+	s = must(locked.FromRail(full.AtScale(n)))
+	near(t, "scaled area", float64(s.Area/p.Area), 1/22.5/22.5, 1e-12)
+	near(t, "scaled sideways", float64(s.Sideways/p.Sideways), math.Pow(22.5, -4), 1e-12)
 }
 
+func code250() locked.Section { return must(locked.FromRail(must(rail.FromCode(250)))) }
+
 func TestStrut(t *testing.T) {
-	s := must(locked.Code(250, 0))
+	s := code250()
 	u := must(locked.NewStrut(s, 100*measure.Gigapascal, 500, 19e-6, 30))
 	near(t, "critical", float64(u.Critical), math.Pi*math.Pi*100e3*float64(s.Sideways)/(500*500), 1e-9)
 	near(t, "push", float64(u.Push), 100e3*float64(s.Area)*19e-6*30, 1e-9)
@@ -265,10 +279,9 @@ func TestBadInput(t *testing.T) {
 		"whole circle":     second(locked.NewShift(1000, 2*math.Pi, 19e-6, 30)),
 		"NaN turn":         second(locked.NewShift(1000, measure.Angle(nan), 19e-6, 30)),
 		"ring":             second(locked.RingGrowth(0, 19e-6, 30)),
-		"code in inches":   second(locked.Code(0.25, 0)),
-		"section":          second(locked.Section{}.Scaled("x", 1, 1)),
+		"no rail":          second(locked.FromRail(rail.Section{})),
 		"strut":            second(locked.NewStrut(locked.Section{Area: 20}, 1e5, 100, 19e-6, 30)),
-		"strut no spacing": second(locked.NewStrut(locked.Profiles()[0], 1e5, 0, 19e-6, 30)),
+		"strut no spacing": second(locked.NewStrut(code250(), 1e5, 0, 19e-6, 30)),
 	} {
 		if !errors.Is(err, measure.ErrInput) {
 			t.Errorf("%s: %v", name, err)
@@ -306,17 +319,22 @@ func ExampleNewShift() {
 }
 
 func ExampleNewStrut() {
-	rail, err := locked.Code(250, 0)
+	code, err := rail.FromCode(250)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	s, err := locked.NewStrut(rail, 100*measure.Gigapascal, 300*measure.Millimetre, 19*measure.MicroPerKelvin, 40*measure.Kelvin)
+	section, err := locked.FromRail(code)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	s, err := locked.NewStrut(section, 100*measure.Gigapascal, 300*measure.Millimetre, 19*measure.MicroPerKelvin, 40*measure.Kelvin)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	fmt.Printf("push %.0f N, buckles at %.0f N: indication only\n", s.Push.Newtons(), s.Critical.Newtons())
 	// Output:
-	// push 795 N, buckles at 104 N: indication only
+	// push 816 N, buckles at 113 N: indication only
 }

@@ -1,20 +1,17 @@
 package locked
 
 import (
-	"fmt"
-
 	"example.org/fourfoot/gauge/measure"
-	"example.org/fourfoot/internal/fault"
+	"example.org/fourfoot/gauge/rail"
 )
 
 // A SecondMoment is a second moment of area, in mm⁴.
 type SecondMoment float64
 
-// A Section is the cross-section of a rail.
+// A Section is the cross-section of a rail and how it resists bending. One
+// with the caller's own figures is as good.
 type Section struct {
 	Name     string
-	Height   measure.Length
-	Foot     measure.Length // width
 	Area     measure.Area
 	Upright  SecondMoment // about the level axis: resists bending up and down
 	Sideways SecondMoment // about the upright axis: resists bending sideways
@@ -26,49 +23,37 @@ func (s Section) Mass(d measure.Density) measure.LinearMass {
 	return measure.LinearMass(d.KilogramsPerCubicMetre() * s.Area.SquareMetres())
 }
 
-// Profiles returns the full-size flat-bottom rails that model rail is scaled
-// from: height, foot, area as EN 13674-1 has them; its second moments from
-// memory.
-func Profiles() []Section {
-	const cm2, cm4 = measure.SquareCentimetre, 1e4
-	return []Section{
-		{"60E1", 172, 150, 76.70 * cm2, 3038.3 * cm4, 512.3 * cm4, "EN 13674-1; second moments from memory"},
-		{"54E1", 159, 140, 69.77 * cm2, 2337.9 * cm4, 419.2 * cm4, "EN 13674-1; area and second moments from memory"},
-	}
-}
+// The second moments of 60E1: EN 13674-1, from memory.
+const (
+	upright60E1  SecondMoment = 3038.3e4
+	sideways60E1 SecondMoment = 512.3e4
+)
 
-// Scaled returns the section with its heights scaled to the given height and
-// its widths to the given foot (0: as the heights): areas go by the product of
-// the two factors, the upright second moment by its width and height cubed,
-// the sideways one by its height and width cubed. Model rail has a thicker web
-// than that, so all four come out on the small side.
-func (s Section) Scaled(name string, height, foot measure.Length) (Section, error) {
-	l := fault.In("locked")
-	fault.Positive(l, "profile: height", s.Height)
-	fault.Positive(l, "profile: foot", s.Foot)
-	fault.Positive(l, "height", height)
-	fault.NotNegative(l, "foot", foot)
-	if err := l.Err(); err != nil {
+// FromRail returns the section of a rail, full size or model, by scaling 60E1:
+// its heights to the rail's height, its widths to the rail's foot, or as the
+// heights where the foot is not stated. Areas go by the product of the two
+// factors, the upright second moment by width and height cubed, the sideways
+// one by height and width cubed. Where the rail states its own area, all three
+// are then taken up or down to that. Model rail has a thicker web and foot
+// than that, so that an unstated area comes out on the small side.
+func FromRail(r rail.Section) (Section, error) {
+	if err := r.Validate(); err != nil {
 		return Section{}, err
 	}
-	v := float64(height / s.Height)
+	full, _ := rail.Named("60E1") // stands in the table
+	v := float64(r.Height / full.Height)
 	w := v
-	if foot > 0 {
-		w = float64(foot / s.Foot)
+	if r.Foot > 0 {
+		w = float64(r.Foot / full.Foot)
 	}
-	return Section{
-		name, height, s.Foot * measure.Length(w), s.Area * measure.Area(v*w),
-		s.Upright * SecondMoment(w*v*v*v), s.Sideways * SecondMoment(v*w*w*w), "scaled from " + s.Name + " (" + s.Source + ")",
-	}, nil
-}
-
-// Code returns 60E1 scaled to the height of a rail code, thousandths of an
-// inch, and to the given foot (0: in proportion).
-func Code(code float64, foot measure.Length) (Section, error) {
-	l := fault.In("locked")
-	fault.Between(l, "rail code, thousandths of an inch", code, 10, 2000)
-	if err := l.Err(); err != nil {
-		return Section{}, err
+	s := Section{
+		Name: r.Name, Area: full.Area * measure.Area(v*w),
+		Upright: upright60E1 * SecondMoment(w*v*v*v), Sideways: sideways60E1 * SecondMoment(v*w*w*w),
+		Source: "scaled from 60E1, EN 13674-1 (second moments from memory), to " + r.Source.String(),
 	}
-	return Profiles()[0].Scaled(fmt.Sprintf("code %g", code), measure.Length(code/1000)*measure.Inch, foot)
+	if r.Area > 0 {
+		k := SecondMoment(r.Area / s.Area)
+		s.Area, s.Upright, s.Sideways = r.Area, s.Upright*k, s.Sideways*k
+	}
+	return s, nil
 }
