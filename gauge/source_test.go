@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"example.org/fourfoot/gauge"
+	"example.org/fourfoot/gauge/rail"
+	"example.org/fourfoot/gauge/wheelset"
 )
 
 func TestSource(t *testing.T) {
@@ -19,5 +21,26 @@ func TestSource(t *testing.T) {
 		if s.String() != want {
 			t.Errorf("%#v prints %q, want %q", s, s, want)
 		}
+	}
+}
+
+// Every row of every table says what it rests on.
+func TestEveryRowHasABasis(t *testing.T) {
+	check := func(name string, s gauge.Source) {
+		if s.Basis < gauge.Seen || s.Basis > gauge.CommonPractice || s.Title == "" {
+			t.Errorf("%s: source %v", name, s)
+		}
+	}
+	for _, p := range gauge.Prototypes() {
+		check(p.Name, p.Source)
+	}
+	for _, z := range append(gauge.NEMSizes(), gauge.ImperialSizes()...) {
+		check(z.Name, z.Source)
+	}
+	for _, s := range wheelset.Standards() {
+		check(s.Name, s.Source)
+	}
+	for _, s := range append(rail.FullSize(), rail.ModelRails()...) {
+		check(s.Name, s.Source)
 	}
 }
