@@ -217,6 +217,11 @@ func TestExactScale(t *testing.T) {
 		!strings.Contains(err.Error(), "full-size gauge") || !strings.Contains(err.Error(), "model gauge") {
 		t.Errorf("ExactScale(NaN, -1): %v; want both faults", err)
 	}
+	for _, tc := range [][2]measure.Length{{measure.Length(math.NaN()), 45}, {1435, measure.Length(math.NaN())}, {1435, 0}} {
+		if s, err := gauge.ExactScale(tc[0], tc[1]); !errors.Is(err, measure.ErrInput) || s != (gauge.Scale{}) || strings.Contains(err.Error(), "\n") {
+			t.Errorf("ExactScale(%v, %v) = %v, %v; want the one fault", tc[0], tc[1], s, err)
+		}
+	}
 	if _, err := gauge.ExactScale(45, 1435); !errors.Is(err, measure.ErrInput) {
 		t.Errorf("ExactScale(45, 1435): %v; want ErrInput", err)
 	}
