@@ -119,7 +119,7 @@ func (c *checker) before(i int) int {
 // where it is from the element's start.
 func (e *Element) sharpest() (k, s float64) {
 	n := 1
-	if e.shape == Lath {
+	if e.shape == Lath && (e.k0 != 0 || e.b != 0) {
 		n = 64 // its curvature may rise and fall
 	}
 	for j := range n + 1 {

@@ -64,10 +64,7 @@ func (e Element) CurvatureAt(s measure.Length) measure.Curvature {
 // element's start, in 1/mm².
 func (e Element) CurvatureRate(s measure.Length) float64 {
 	if e.shape.lever() {
-		var d [order]float64
-		h := 1e-3 * e.whole
-		e.leverSeries(&d, float64(s), h)
-		return d[1] / (h * h)
+		return e.leverRate(float64(s))
 	}
 	if e.k0 == e.k1 {
 		return 0

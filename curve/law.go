@@ -50,9 +50,6 @@ func (e *Element) absTurn(a, b float64) float64 {
 // curvature at a distance from the element's start, and returns how many
 // terms it has.
 func (e *Element) series(d *[order]float64, m, h float64) int {
-	if e.shape.lever() {
-		return e.leverSeries(d, m, h)
-	}
 	if e.k0 == e.k1 {
 		d[0] = h * e.k0
 		return 1

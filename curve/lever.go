@@ -26,7 +26,8 @@ func (e *Element) lever() lever {
 type bow struct{ x, y, heading float64 }
 
 // series fills c with the series in t of h·k at h·t from the given place, and
-// returns the place at t = 1.
+// returns the place at t = 1. With h below 0 it runs towards the first end; c
+// is the derivative of the heading by t in any case.
 func (l lever) series(c *[order]float64, from bow, h float64) bow {
 	var p, q, p2, p3 [order]float64 // cos and sin of the heading, its square and cube
 	var x, y [order + 1]float64
@@ -129,17 +130,12 @@ func (e *Element) along(s float64) float64 {
 	return e.from + s
 }
 
-// leverSeries is Element.series for a lever. Running back the curvature has
-// the other sign, and so has t.
-func (e *Element) leverSeries(d *[order]float64, m, h float64) int {
+// leverRate returns dk/ds at s from the element's start. Running back, both
+// the curvature and the way have the other sign.
+func (e *Element) leverRate(s float64) float64 {
 	l := e.lever()
-	l.series(d, l.at(e.along(m)), h)
-	if e.back {
-		for n := range d {
-			if n%2 == 0 {
-				d[n] = -d[n]
-			}
-		}
-	}
-	return order
+	var d [order]float64
+	h := 1e-3 * e.whole
+	l.series(&d, l.at(e.along(s)), h)
+	return d[1] / (h * h)
 }

@@ -60,11 +60,12 @@ func NewLath(abscissa, radius measure.Length, hand Hand) (Element, error) {
 	X, R := float64(abscissa), float64(radius)
 	e := Element{shape: Lath, k1: float64(hand) / R / X}
 	// The length that brings x to X: Newton's method, dx/ds being cos θ.
+	// From below it rises to the root, until only rounding is left.
 	law, s := e.lever(), X
 	for range 100 {
 		p := law.at(s)
 		step := (X - p.x) / math.Cos(p.heading)
-		if s += step; math.Abs(step) <= 1e-16*s {
+		if s += step; step <= 4e-16*s {
 			break
 		}
 	}

@@ -69,6 +69,8 @@ func prepare(pieces []piece, e *Element, i int, at placing) ([]piece, placing) {
 		b.x.hi, b.y.hi = p.place(e.length)
 		p.x, p.y = at.x.value(), at.y.value()
 		b.pieces = append(b.pieces, p)
+	case e.shape.lever():
+		b.cutLever()
 	case e.shape == Helmert:
 		m := min(max(e.whole/2-e.from, 0), e.length)
 		b.cut(0, m)
@@ -113,55 +115,39 @@ func (b *builder) cut(lo, hi float64) {
 	if !(h > 0) {
 		return
 	}
-	lever := b.e.shape.lever()
-	turn := math.Abs(b.at.bent) * (hi - lo)
-	if !lever {
-		turn += b.e.absTurn(lo, hi)
-	}
+	turn := b.e.absTurn(lo, hi) + math.Abs(b.at.bent)*(hi-lo)
 	split := lo < m && m < hi && h > 1e-12*b.e.length
-	if turn > maxPieceTurn && split {
-		b.cut(lo, m)
-		b.cut(m, hi)
-		return
-	}
-	var d [order]float64
-	n := b.e.series(&d, m, h)
-	spread := 0.0
-	if lever {
-		for i, v := range d[:n] {
-			turn += 2 * math.Abs(v) / float64(i+1)
-			if i > 0 {
-				spread += math.Abs(v) / h
-			}
+	if turn <= maxPieceTurn || !split {
+		var d [order]float64
+		n := b.e.series(&d, m, h)
+		half, k := b.e.state(m)
+		ka, kb := b.e.curvature(lo), b.e.curvature(hi)
+		p := piece{
+			mid: m, half: h, lo: lo, hi: hi,
+			k: k, k1: (kb - ka) / 2, k2: (ka+kb)/2 - k, spread: max(math.Abs(ka-k), math.Abs(kb-k)), // it is monotone
 		}
-		if !(turn <= maxPieceTurn) && split {
-			b.cut(lo, m)
-			b.cut(m, hi)
+		if b.fit(&p, d[:n], half, split) {
 			return
 		}
 	}
+	b.cut(lo, m)
+	b.cut(m, hi)
+}
+
+// fit completes a piece and appends it; d is the series of its turn's
+// derivative, turn what the element turns up to its middle. When the piece
+// needs splitting, and may be split, it returns false.
+func (b *builder) fit(p *piece, d []float64, turn float64, split bool) bool {
+	h := p.half
 	d[0] += h * b.at.bent
 	var x, y [order + 1]float64
-	sin, cos := b.at.direction(b.e.heading(m) + b.at.bent*m)
-	rest := bend(&x, &y, d[:n], cos, sin)
-	if !(rest <= resolved) && split {
-		b.cut(lo, m)
-		b.cut(m, hi)
-		return
+	sin, cos := b.at.direction(turn + b.at.bent*p.mid)
+	if rest := bend(&x, &y, d, cos, sin); !(rest <= resolved) && split {
+		return false
 	}
-	k := b.e.curvature(m) + b.at.bent
-	ka, kb := b.e.curvature(lo)+b.at.bent, b.e.curvature(hi)+b.at.bent
-	if !lever { // monotone
-		spread = max(math.Abs(ka-k), math.Abs(kb-k))
-	}
-	p := piece{
-		form: formPoly, elem: b.elem, at: b.at.at, bent: b.at.bent, c: cos, s: sin, mid: m, inv: 1 / h, half: h, lo: lo, hi: hi,
-		k: k, k1: (kb - ka) / 2, k2: (ka+kb)/2 - k, spread: spread,
-	}
-	if lever {
-		d[0] -= h * b.at.bent
-		p.turned = turned(d[:n], b.e.heading(m))
-	}
+	p.form, p.elem, p.at, p.bent = formPoly, b.elem, b.at.at, b.at.bent
+	p.c, p.s, p.inv = cos+b.at.dx, sin+b.at.dy, 1/h
+	p.k += b.at.bent
 	for i := range degree {
 		p.q.x[i], p.q.y[i] = h*x[i+1], h*y[i+1]
 	}
@@ -174,7 +160,54 @@ func (b *builder) cut(lo, hi float64) {
 	p.y = b.at.y.add(b.y.hi).add(b.at.y.lo + b.y.lo).hi
 	x1, y1 := p.q.at(0, 0, 1)
 	b.x, b.y = b.x.add(x1), b.y.add(y1)
-	b.pieces = append(b.pieces, p)
+	b.pieces = append(b.pieces, *p)
+	return true
+}
+
+// cutLever appends the pieces of a cubic parabola or lath, going on from the
+// place that each piece ends at.
+func (b *builder) cutLever() {
+	e := b.e
+	l, way := e.lever(), 1.0
+	if e.back {
+		way = -1
+	}
+	start := l.at(e.from)
+	from := start
+	var c, d [order]float64
+	half := e.length / 2
+	for lo := 0.0; lo < e.length; {
+		hi := lo + 2*half
+		last := hi >= e.length*(1-1e-12)
+		if last {
+			hi = e.length
+		}
+		m, h := (lo+hi)/2, (hi-lo)/2
+		split := lo < m && m < hi && h > 1e-12*e.length
+		middle := l.series(&c, from, way*h)
+		end := l.series(&d, middle, way*h)
+		p := piece{mid: m, half: h, lo: lo, hi: hi, k: d[0] / h}
+		turn, ka, kb := math.Abs(b.at.bent)*(hi-lo), 0.0, 0.0
+		for i, v := range d {
+			turn += 2 * math.Abs(v) * recip[i+1]
+			kb += v / h
+			if i%2 == 0 {
+				ka += v / h
+			} else {
+				ka -= v / h
+			}
+			if i > 0 {
+				p.spread += math.Abs(v) / h
+			}
+		}
+		p.k1, p.k2 = (kb-ka)/2, (ka+kb)/2-p.k
+		p.turned = turned(d[:], middle.heading-start.heading)
+		if split && (!small(&c) || !(turn <= maxPieceTurn)) || !b.fit(&p, d[:], middle.heading-start.heading, split) {
+			half = h / 2
+			continue
+		}
+		from, lo = end, hi
+	}
 }
 
 // bend fills x and y with the coefficients of ∫cos and ∫sin of the heading
