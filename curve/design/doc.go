@@ -14,7 +14,9 @@
 //   - [ThreePoints]: the arc through three points;
 //   - [Reverse]: the shift from one track to another beside it;
 //   - [InsertEasements]: easements put to the arcs of a plain line;
-//   - [Join]: the gentlest member of a family of lines between two poses.
+//   - [Join]: the gentlest member of a family of lines between two poses;
+//   - [Fit]: the largest radius of a bend or a join among obstacles, every
+//     range of radii that fits, and what must move where none does.
 //
 // # Geometry
 //

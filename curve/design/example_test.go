@@ -232,3 +232,51 @@ func ExampleJoin() {
 	// right, radius 2758.5 mm, turns 70.20° and its easements
 	// design: family "two arcs": no member of the family fits: any length allowed, the gentlest has a radius of 2764.75 mm and is 7000.07 mm long
 }
+
+// The largest bend past a tree and a shed. The tree may be passed on either
+// side: the radii in between foul it.
+func ExampleFit_Bend() {
+	corner, err := design.CornerOf(r2.Vec{X: -6000}, r2.Vec{}, r2.Vec{Y: 6000})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fit := design.Fit{Obstacles: []design.Obstacle{
+		{Name: "tree", Points: []r2.Vec{{X: -900, Y: 900}}, Left: 120, Right: 150},
+		{Name: "shed", Points: []r2.Vec{{X: -4000, Y: 1800}, {X: -1800, Y: 1800}, {X: -1800, Y: 4000}, {X: -4000, Y: 4000}}, Solid: true, Left: 120, Right: 150},
+	}}
+	got, err := fit.Bend(context.Background(), corner, design.Ease(curve.Clothoid, 600))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, i := range got.Intervals {
+		fmt.Printf("%.1f mm (%s) to %.1f mm (%s)\n", float64(i.From.Radius), i.From.By, float64(i.To.Radius), i.To.By)
+	}
+
+	fit.MinRadius, fit.MaxRadius = 2800, 3400
+	_, err = fit.Bend(context.Background(), corner, design.Ease(curve.Clothoid, 600))
+	fmt.Println(err)
+	// Output:
+	// 382.0 mm (the easements turn the whole bend) to 2764.6 mm (tree)
+	// 3420.0 mm (tree) to 5697.4 mm (the straights are used up)
+	// design: no radius keeps clear of the obstacles: the least that must move is, for a radius of 3400 mm, tree by 8.229 mm towards -45°
+}
+
+// Round the end of a pond from one straight to another.
+func ExampleFit_Join() {
+	fit := design.Fit{MaxRadius: 10000, Obstacles: []design.Obstacle{
+		{Name: "pond", Points: []r2.Vec{{X: 1800, Y: -300}, {X: 3000, Y: -300}, {X: 2800, Y: 150}, {X: 2000, Y: 150}}, Solid: true, Left: 200, Right: 200},
+	}}
+	got, err := fit.Join(context.Background(), design.Join{
+		To: curve.Pose{Point: r2.Vec{X: 4500, Y: 1500}}, Family: design.ArcStraightArc, Ease: 200, MaxLength: 6000,
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, i := range got.Intervals {
+		fmt.Printf("%v and %v: to %.1f mm (%s)\n", i.Hands[0], i.Hands[1], float64(i.To.Radius), i.To.By)
+	}
+	// Output: left and right: to 3449.5 mm (no straight is left between the arcs)
+}
