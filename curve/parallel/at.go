@@ -19,15 +19,15 @@ type Station struct {
 
 // At returns the track at its own chainage. It answers for every finite
 // chainage: a circuit takes it modulo its length, an open track goes on
-// straight on its end tangents. At a boundary it answers for what begins.
+// straight on its end tangents. At a boundary it answers for what begins. A
+// chainage that is not a number is answered as 0, an infinite one as the end it
+// lies towards.
 func (t *Track) At(chainage measure.Length) Station {
-	x := float64(chainage)
+	x := tame(float64(chainage), t.own[len(t.pieces)])
+	chainage = measure.Length(x)
 	last := len(t.pieces)
 	length := t.own[last]
-	switch {
-	case x != x:
-		x = 0
-	case t.Closed():
+	if t.Closed() {
 		if x = math.Mod(x, length); x < 0 {
 			x += length
 		}
@@ -52,6 +52,17 @@ func (t *Track) At(chainage measure.Length) Station {
 		out.Line += measure.Length(over)
 	}
 	return out
+}
+
+// tame returns a chainage that is finite.
+func tame(x, length float64) float64 {
+	switch {
+	case x != x || math.IsInf(x, -1):
+		return 0
+	case math.IsInf(x, 1):
+		return length
+	}
+	return x
 }
 
 // on returns the track within a piece at the line's chainage s.
@@ -104,12 +115,9 @@ func (t *Track) inverse(p piece, x, length float64) float64 {
 // Chainage returns the track's own chainage square to chainage s of the line.
 // It answers for every finite s, with the rules of At.
 func (t *Track) Chainage(s measure.Length) measure.Length {
-	x, lap := float64(s), 0.0
 	length := float64(t.line.Length())
-	switch {
-	case x != x:
-		x = 0
-	case t.Closed():
+	x, lap := tame(float64(s), length), 0.0
+	if t.Closed() {
 		n := math.Floor(x / length)
 		x -= n * length
 		lap = n * t.own[len(t.pieces)]

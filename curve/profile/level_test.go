@@ -315,6 +315,20 @@ func TestLevelRefuses(t *testing.T) {
 	}
 }
 
+func TestNoChainageGivesNaN(t *testing.T) {
+	for n, l := range someLevels(t) {
+		for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), 1e12, -1e12} {
+			s := measure.Length(x)
+			r, _ := l.Radius(s)
+			for _, v := range []float64{float64(l.At(s)), float64(l.Gradient(s)), float64(l.Curvature(s)), float64(r), float64(someCants(t)[n%3].At(s))} {
+				if math.IsNaN(v) || math.IsInf(v, 0) {
+					t.Errorf("level and cant %d at %v: %v", n, x, v)
+				}
+			}
+		}
+	}
+}
+
 func TestZeroLevelIsFlat(t *testing.T) {
 	var l profile.Level
 	h, err := l.Highest(3, 9)

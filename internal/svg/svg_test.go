@@ -242,6 +242,12 @@ func TestDimension(t *testing.T) {
 	if !strings.HasPrefix(text.attr["transform"], "rotate(-90 ") {
 		t.Errorf("upright text: %q, want it read from the right", text.attr["transform"])
 	}
+	// Downwards it is still read from the right, on the other side.
+	e := drawing(t)
+	e.Dimension(r2.Vec{X: 0, Y: 1600}, r2.Vec{X: 0, Y: 600}, 6, "x")
+	if x := find(result(t, e), "text")[0]; !strings.HasPrefix(x.attr["transform"], "rotate(-90 ") || x.attr["x"] != "56" {
+		t.Errorf("downwards: %v", x.attr)
+	}
 	if x, _ := strconv.ParseFloat(text.attr["x"], 64); x != 44 {
 		t.Errorf("text at x %v, want 6 mm to the left of 50", x)
 	}
@@ -286,6 +292,28 @@ func TestScaleBar(t *testing.T) {
 		if r, err := strconv.ParseFloat(ratio, 64); err != nil || r != scale {
 			t.Errorf("1:%v: says 1:%s", scale, ratio)
 		}
+	}
+}
+
+// A diagram has scales of its own along and up; a circle's and a line's place
+// follow them, text does not.
+func TestUprightScale(t *testing.T) {
+	p := page()
+	p.Upright = 5
+	d, err := svg.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d.Lines(svg.Pen{}, r2.Vec{X: -1000, Y: 500}, r2.Vec{X: 1000, Y: 750})
+	if got, want := find(result(t, d), "path")[0].attr["d"], "M0 100L100 50"; got != want {
+		t.Errorf("path %q, want %q", got, want)
+	}
+	if at := d.Paper(100, 50); at != (r2.Vec{X: 1000, Y: 750}) {
+		t.Errorf("Paper(100, 50) = %v", at)
+	}
+	d.Path(svg.Pen{}, "M0 0L1 1")
+	if _, err := d.SVG(); !errors.Is(err, measure.ErrInput) {
+		t.Errorf("path data of one scale gives %v", err)
 	}
 }
 
