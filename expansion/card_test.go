@@ -146,3 +146,15 @@ func ExampleCard_SVG() {
 	// Output:
 	// <svg xmlns="http://www.w3.org/2000/svg" width="148mm" height="
 }
+
+func wellFormed(t *testing.T, text string) {
+	t.Helper()
+	d := xml.NewDecoder(strings.NewReader(text))
+	for {
+		if _, err := d.Token(); err == io.EOF {
+			return
+		} else if err != nil {
+			t.Fatal(err)
+		}
+	}
+}
