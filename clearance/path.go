@@ -132,8 +132,8 @@ type leg struct {
 
 // chord returns the leg from x0 to x1 whose directions, of any length and
 // either sense, are those of the path at its ends: the cubic over the chord.
-// dev is how far the leg may stray from the chord, odd the part of that which
-// an arc would not have; flat is false when a direction is too steep for it.
+// dev is how far a path that turns one way may stray from the chord, odd the
+// part of the cubic's straying that an arc would not have; flat is false when a direction is too steep for it.
 func chord(x0, dir0, x1, dir1 r2.Vec) (g leg, dev, odd float64, flat bool) {
 	c := r2.Sub(x1, x0)
 	c2 := r2.Norm2(c)
@@ -148,7 +148,7 @@ func chord(x0, dir0, x1, dir1 r2.Vec) (g leg, dev, odd float64, flat bool) {
 	}
 	g.d0, g.d1 = r2.Scale(c2/p0, dir0), r2.Scale(c2/p1, dir1)
 	l := math.Sqrt(c2)
-	return g, 0.15 * l * max(math.Abs(t0), math.Abs(t1)), 0.05*l*math.Abs(t0+t1) + 0.1*l*max(math.Abs(t0*t0*t0), math.Abs(t1*t1*t1)), true
+	return g, 0.5 * l * max(math.Abs(t0), math.Abs(t1)), 0.05*l*math.Abs(t0+t1) + 0.1*l*max(math.Abs(t0*t0*t0), math.Abs(t1*t1*t1)), true
 }
 
 // cross solves for where the leg crosses the square to a station, given that it

@@ -85,7 +85,7 @@ func TestSweepProperties(t *testing.T) {
 
 		mirror := make([]part, len(l.parts))
 		for i, p := range l.parts {
-			mirror[i] = part{p.shape, p.length, -p.k0, -p.k1}
+			mirror[i] = part{p.shape, p.length, -p.k0, -p.k1, 0}
 		}
 		m := sweep(t, build(t, mirror, curve.Pose{}, l.closed).line, []clearance.Vehicle{mirrored(v)}, set)
 		agree(t, "mirrored", 2*tol, L, at(t, e), func(c measure.Length, side curve.Hand) float64 {
@@ -95,7 +95,7 @@ func TestSweepProperties(t *testing.T) {
 		var back []part
 		for i := len(l.parts) - 1; i >= 0; i-- {
 			p := l.parts[i]
-			back = append(back, part{p.shape, p.length, -p.k1, -p.k0})
+			back = append(back, part{p.shape, p.length, -p.k1, -p.k0, 0})
 		}
 		r := sweep(t, build(t, back, curve.Pose{}, l.closed).line, []clearance.Vehicle{v.Turned()}, set)
 		agree(t, "reversed", 2*tol, L, at(t, e), func(c measure.Length, side curve.Hand) float64 {
@@ -105,7 +105,7 @@ func TestSweepProperties(t *testing.T) {
 		const f = 22.5
 		big := make([]part, len(l.parts))
 		for i, p := range l.parts {
-			big[i] = part{p.shape, p.length * f, p.k0 / f, p.k1 / f}
+			big[i] = part{p.shape, p.length * f, p.k0 / f, p.k1 / f, 0}
 		}
 		if !l.closed { // the closing tolerance is a fixed length
 			s := sweep(t, build(t, big, curve.Pose{}, false).line, []clearance.Vehicle{scaled(v, f)}, clearance.Settings{Tolerance: tol * f})

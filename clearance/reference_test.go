@@ -25,6 +25,7 @@ type part struct {
 	shape  curve.Shape
 	length float64
 	k0, k1 float64
+	kink   float64 // before it
 }
 
 func (p part) curvature(s float64) float64 {
@@ -49,7 +50,7 @@ func (p part) curvature(s float64) float64 {
 	return p.k0 + (p.k1-p.k0)*f
 }
 
-type refPoint struct{ s, x, y, h float64 }
+type refPoint struct{ s, x, y, h, cos, sin float64 }
 
 type refLine struct {
 	pts    []refPoint
@@ -60,11 +61,17 @@ type refLine struct {
 // quadrature of curvature to heading and of heading to place.
 func newRefLine(start curve.Pose, parts []part, closed bool) *refLine {
 	r := &refLine{closed: closed}
-	p := refPoint{0, start.Point.X, start.Point.Y, float64(start.Heading)}
+	p := refPoint{0, start.Point.X, start.Point.Y, float64(start.Heading), 0, 0}
+	p.sin, p.cos = math.Sincos(p.h)
 	r.pts = append(r.pts, p)
 	nodes := [3]float64{0.5 - math.Sqrt(0.15), 0.5, 0.5 + math.Sqrt(0.15)}
 	weights := [3]float64{5.0 / 18, 8.0 / 18, 5.0 / 18}
-	for _, e := range parts {
+	for i, e := range parts {
+		if e.kink != 0 && i > 0 {
+			p.h += e.kink
+			p.sin, p.cos = math.Sincos(p.h)
+			r.pts = append(r.pts, p)
+		}
 		n := int(math.Ceil(e.length))
 		d := e.length / float64(n)
 		turn := func(a, b float64) float64 {
@@ -83,6 +90,7 @@ func newRefLine(start curve.Pose, parts []part, closed bool) *refLine {
 			}
 			p.h += turn(a, a+d)
 			p.s += d
+			p.sin, p.cos = math.Sincos(p.h)
 			r.pts = append(r.pts, p)
 		}
 	}
@@ -124,8 +132,8 @@ func (r *refLine) at(s float64) (x, y, h float64) {
 	d := b.s - a.s
 	t := (s - a.s) / d
 	h00, h10, h01, h11 := (1+2*t)*(1-t)*(1-t), t*(1-t)*(1-t), t*t*(3-2*t), t*t*(t-1)
-	return h00*a.x + h01*b.x + d*(h10*math.Cos(a.h)+h11*math.Cos(b.h)),
-		h00*a.y + h01*b.y + d*(h10*math.Sin(a.h)+h11*math.Sin(b.h)), a.h + t*(b.h-a.h)
+	return h00*a.x + h01*b.x + d*(h10*a.cos+h11*b.cos),
+		h00*a.y + h01*b.y + d*(h10*a.sin+h11*b.sin), a.h + t*(b.h-a.h)
 }
 
 // first returns the first s at or after from where f turns from negative to
@@ -136,7 +144,7 @@ func first(f func(s float64) float64, from, step float64) float64 {
 		lo += step
 	}
 	hi := lo + step
-	for range 32 {
+	for range 24 { // 2^-24 of a step is below 1e-6 mm
 		if m := (lo + hi) / 2; f(m) < 0 {
 			lo = m
 		} else {
@@ -186,14 +194,15 @@ func (r *refCarrier) pin(s, e float64) (x, y float64) {
 	return x + k*(u-x), y + k*(v-y)
 }
 
-// refSweep stands every body of the vehicle at poses 2 mm apart.
+// refSweep stands every body of the vehicle at poses a step apart.
 type refSweep struct {
 	v     clearance.Vehicle
 	from  float64
+	step  float64
 	poses [][][4]float64 // per pose, per body: rear pivot and front pivot
 }
 
-func newRefSweep(line *refLine, v clearance.Vehicle, from, to float64) *refSweep {
+func newRefSweep(line *refLine, v clearance.Vehicle, from, to, step float64) *refSweep {
 	far := to
 	for _, b := range v.Bodies {
 		far += 1.6*float64(b.Pivots) + 100
@@ -202,9 +211,9 @@ func newRefSweep(line *refLine, v clearance.Vehicle, from, to float64) *refSweep
 	for _, c := range v.Carriers {
 		cars = append(cars, newRefCarrier(line, c, from, far))
 	}
-	r := &refSweep{v: v, from: from}
+	r := &refSweep{v: v, from: from, step: step}
 	was := make([]float64, len(v.Bodies))
-	for s := from; s <= to; s += 2 {
+	for s := from; s <= to; s += step {
 		var pose [][4]float64
 		q := s
 		for k, b := range v.Bodies {
@@ -253,8 +262,8 @@ func (r *refSweep) reach(line *refLine, c float64) (left, right float64) {
 					x, y := x0+(x1-x0)*float64(m)/float64(n), y0+(y1-y0)*float64(m)/float64(n)
 					// The pose at which the point crosses, near where its own
 					// part of the vehicle is at the station.
-					guess := int((c - x - r.from) / 2)
-					span := 400
+					guess := int((c - x - r.from) / r.step)
+					span := int(800 / r.step)
 					lo, hi := max(0, guess-span), min(len(r.poses)-1, guess+span)
 					if a, _ := at(lo, x, y); a > 0 {
 						continue
@@ -310,6 +319,9 @@ func build(t *testing.T, parts []part, start curve.Pose, closed bool) lot {
 		if err != nil {
 			t.Fatal(err)
 		}
+		if p.kink != 0 {
+			e = e.WithKink(measure.Angle(p.kink))
+		}
 		el = append(el, e)
 	}
 	var line *curve.Alignment
@@ -341,10 +353,10 @@ func randomLine(t *testing.T, rng *rand.Rand, least float64) lot {
 		arc := math.Pi/k - ease
 		long := between(100, 1200)
 		half := []part{
-			{curve.StraightLine, long, 0, 0},
-			{shape, ease, 0, hand * k},
-			{curve.CircularArc, arc, hand * k, hand * k},
-			{shape, ease, hand * k, 0},
+			{curve.StraightLine, long, 0, 0, 0},
+			{shape, ease, 0, hand * k, 0},
+			{curve.CircularArc, arc, hand * k, hand * k, 0},
+			{shape, ease, hand * k, 0, 0},
 		}
 		parts := append(append([]part(nil), half...), half...)
 		// Begin anywhere among the elements.
@@ -364,12 +376,12 @@ func randomLine(t *testing.T, rng *rand.Rand, least float64) lot {
 			}
 		}
 		if rng.IntN(5) < 3 && next != k {
-			e := part{shapes[rng.IntN(len(shapes))], between(60, 700), k, next}
+			e := part{shapes[rng.IntN(len(shapes))], between(60, 700), k, next, 0}
 			parts = append(parts, e)
 			turn += e.length * (k + next) / 2
 		}
 		k = next
-		e := part{curve.CircularArc, between(80, 900), k, k}
+		e := part{curve.CircularArc, between(80, 900), k, k, 0}
 		if k == 0 {
 			e.shape = curve.StraightLine
 		} else {

@@ -115,6 +115,7 @@ func (run *runner) sweep(ctx context.Context) error {
 		run.place(b, 2)
 		run.step(a, m, 0, 1)
 		run.step(m, b, 1, 2)
+		run.sides(a, m, b)
 		s += h
 		a, b = b, a
 		for _, t := range run.work {
@@ -167,7 +168,7 @@ func (run *runner) passed(last int) bool {
 }
 
 // strays returns how far any corner at the middle pose is from where a cubic
-// between the outer two has it.
+// between the outer two has it, or by its velocity there seems to be.
 func (run *runner) strays(a, m, b *pose, h float64) float64 {
 	worst := 0.0
 	for _, t := range run.work {
@@ -176,12 +177,18 @@ func (run *runner) strays(a, m, b *pose, h float64) float64 {
 		dy := (fa.p.Y+fb.p.Y)/2 + h/8*(fa.v.Y-fb.v.Y) - fm.p.Y
 		hx := (fa.h.X+fb.h.X)/2 + h/8*(fb.w*fb.h.Y-fa.w*fa.h.Y) - fm.h.X
 		hy := (fa.h.Y+fb.h.Y)/2 + h/8*(fa.w*fa.h.X-fb.w*fb.h.X) - fm.h.Y
-		worst = max(worst, math.Hypot(dx, dy)+t.radius*math.Hypot(hx, hy))
+		// And of the velocity there, which tells a sudden change a quarter of
+		// the way along that the place would not.
+		vx := 1.5*(fb.p.X-fa.p.X) - h*((fa.v.X+fb.v.X)/4+fm.v.X)
+		vy := 1.5*(fb.p.Y-fa.p.Y) - h*((fa.v.Y+fb.v.Y)/4+fm.v.Y)
+		wx := 1.5*(fb.h.X-fa.h.X) + h*((fa.w*fa.h.Y+fb.w*fb.h.Y)/4+fm.w*fm.h.Y)
+		wy := 1.5*(fb.h.Y-fa.h.Y) - h*((fa.w*fa.h.X+fb.w*fb.h.X)/4+fm.w*fm.h.X)
+		worst = max(worst, math.Hypot(dx, dy)+t.radius*math.Hypot(hx, hy), (math.Hypot(vx, vy)+t.radius*math.Hypot(wx, wy))/4)
 	}
 	return worst
 }
 
-// step carries every candidate from pose a to pose b.
+// step carries every corner from pose a to pose b.
 func (run *runner) step(a, b *pose, ka, kb int) {
 	ds := b.s - a.s
 	for _, t := range run.work {
@@ -195,8 +202,14 @@ func (run *runner) step(a, b *pose, ka, kb int) {
 			g.d0, g.d1 = r2.Scale(ds, va[i]), r2.Scale(ds, vb[i])
 			t.at[i] = run.carry(t, &g, t.at[i], int32(i))
 		}
+	}
+}
+
+// sides carries every side's own point from pose a by m, midway, to b.
+func (run *runner) sides(a, m, b *pose) {
+	for _, t := range run.work {
 		for i := range t.seen {
-			run.follow(t, i, a, b, 0)
+			run.follow(t, i, a, m, b, 0)
 		}
 	}
 }
@@ -288,57 +301,114 @@ func (t *track) contact(i int, f *frame) (c contact) {
 	return c
 }
 
-// follow carries the point that moves along the side from corner i, between
-// two poses. It enters and leaves the side at a corner, where its path and the
-// corner's touch.
-func (run *runner) follow(t *track, i int, a, b *pose, depth int) {
-	ca, cb := t.contact(i, &a.f[t.part]), t.contact(i, &b.f[t.part])
-	ina, inb := ca.inside(), cb.inside()
-	if !ina && !inb && ((ca.f0 > 0) == (cb.f0 > 0) || ca.f0 == 0 || cb.f0 == 0) {
+// follow carries the point that moves along the side from corner i, from pose
+// a by m, midway, to b. It enters and leaves the side at a corner, where its
+// path and the corner's touch. The leg is taken when the point at m lies on it
+// and near its middle: where the motion changes suddenly the point jumps along
+// the side, and directions at the ends alone would not tell.
+func (run *runner) follow(t *track, i int, a, m, b *pose, depth int) {
+	ca, cm, cb := t.contact(i, &a.f[t.part]), t.contact(i, &m.f[t.part]), t.contact(i, &b.f[t.part])
+	// A side that comes to rest slides along itself from there, or leaves it.
+	if cm.still() && !(ca.still() && cb.still()) {
+		run.lay(t, i, m)
+	} else if ca.still() && !cm.still() {
+		run.lay(t, i, a)
+	} else if cb.still() && !cm.still() {
+		run.lay(t, i, b)
+	}
+	if ca.outside(&cm) && cm.outside(&cb) {
 		t.seen[i] = none
 		return
 	}
-	halve := func() {
-		if depth == maxDepth {
-			t.seen[i] = none
-			return
+	if g, ok := run.onward(t, i, &ca, &cm, &cb, a, m, b); ok {
+		g.s0, g.ds, g.e0, g.de = a.s, b.s-a.s, a.last(), b.last()-a.last()
+		at := t.seen[i]
+		if at == none {
+			at = run.anchor(t, i)
 		}
-		m := run.pool[depth]
-		if run.r.stand(m, (a.s+b.s)/2, a) != nil {
-			t.seen[i] = none
-			return
-		}
-		run.follow(t, i, a, m, depth+1)
-		run.follow(t, i, m, b, depth+1)
-	}
-	if ina && inb && (ca.f0 > 0) != (cb.f0 > 0) || !ina && !inb {
-		halve()
+		at = run.settle(at, g.x0) // the path may have been left and entered again
+		t.seen[i] = run.carry(t, &g, at, int32(-1-i))
 		return
+	}
+	if depth == maxDepth {
+		// All of the side may turn from moving out to moving in at once.
+		run.lay(t, i, m)
+		return
+	}
+	mid := run.pool[depth]
+	if run.r.stand(mid, (a.s+m.s)/2, a) == nil {
+		run.follow(t, i, a, mid, m, depth+1)
+	} else {
+		run.lay(t, i, a)
+	}
+	if run.r.stand(mid, (m.s+b.s)/2, m) == nil {
+		run.follow(t, i, m, mid, b, depth+1)
+	} else {
+		run.lay(t, i, b)
+	}
+}
+
+// onward returns the leg of a side's own point from a to b, if one cubic is
+// good enough.
+func (run *runner) onward(t *track, i int, ca, cm, cb *contact, a, m, b *pose) (leg, bool) {
+	ina, inb := ca.inside(), cb.inside()
+	if !cm.inside() || ina && (ca.f0 > 0) != (cm.f0 > 0) || inb && (cb.f0 > 0) != (cm.f0 > 0) {
+		return leg{}, false
 	}
 	x0, d0, x1, d1 := ca.x, ca.dir, cb.x, cb.dir
 	j := (i + 1) % len(t.x)
 	if !ina {
-		x0, d0 = t.corner(i, j, &ca, &cb, &a.f[t.part])
+		x0, d0 = t.corner(i, j, ca, cm, &a.f[t.part])
 	}
 	if !inb {
-		x1, d1 = t.corner(i, j, &cb, &ca, &b.f[t.part])
+		x1, d1 = t.corner(i, j, cb, cm, &b.f[t.part])
 	}
 	g, dev, odd, flat := chord(x0, d0, x1, d1)
-	if depth < maxDepth && !(flat && (dev <= run.tol/10 || odd <= run.tol/4)) {
-		halve()
-		return
+	if !flat {
+		return g, false
 	}
-	g.s0, g.ds, g.e0, g.de = a.s, b.s-a.s, a.last(), b.last()-a.last()
-	at := t.seen[i]
-	if at == none {
-		k := i // the nearest corner that is carried
-		for !t.convex[k] {
-			k = (k + 1) % len(t.convex)
-		}
-		at = t.at[k]
+	if dev <= run.tol/8 {
+		return g, true
 	}
-	at = run.settle(at, x0) // the path may have been left and entered again
-	t.seen[i] = run.carry(t, &g, at, int32(-1-i))
+	c := r2.Sub(x1, x0)
+	w := r2.Sub(cm.x, x0)
+	l2 := r2.Norm2(c)
+	u := r2.Dot(w, c) / l2
+	if u < 0.3 || u > 0.7 || odd > run.tol/4 {
+		return g, false
+	}
+	// Off the chord, the point at m against the cubic.
+	p0, p1 := r2.Cross(c, g.d0), r2.Cross(c, g.d1)
+	y := u*(1-u)*(1-u)*p0 - u*u*(1-u)*p1
+	return g, math.Abs(r2.Cross(c, w)-y) <= run.tol/8*math.Sqrt(l2)
+}
+
+// still reports whether the side moves along itself, as on straight track.
+func (c *contact) still() bool { return c.f0 == 0 && c.f1 == 0 }
+
+// outside reports whether the point is on the side neither here nor there, nor
+// has crossed it between.
+func (c *contact) outside(d *contact) bool {
+	return !c.inside() && !d.inside() && ((c.f0 > 0) == (d.f0 > 0) || c.still() || d.still())
+}
+
+// lay keeps a whole side as it stands at a pose.
+func (run *runner) lay(t *track, i int, p *pose) {
+	f := &p.f[t.part]
+	j := (i + 1) % len(t.x)
+	g := leg{x0: f.at(t.x[i], t.y[i]), x1: f.at(t.x[j], t.y[j]), s0: p.s, e0: p.last()}
+	g.d0 = r2.Sub(g.x1, g.x0)
+	g.d1 = g.d0
+	run.carry(t, &g, run.settle(run.anchor(t, i), g.x0), int32(-1-i))
+	t.seen[i] = none
+}
+
+// anchor returns the last station passed by a corner near side i.
+func (run *runner) anchor(t *track, i int) int {
+	for !t.convex[i] {
+		i = (i + 1) % len(t.convex)
+	}
+	return t.at[i]
 }
 
 // corner returns the corner by which the point left or entered the side, the
