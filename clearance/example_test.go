@@ -99,12 +99,10 @@ func ExampleEnvelope_Audit() {
 		return
 	}
 	for _, f := range findings {
-		fmt.Printf("%v %s: %v, gap %.1f mm on the %v at %.0f mm\n", f.Kind, f.Structure, f.Verdict, f.Gap.Millimetres(), f.Side, f.Chainage.Millimetres())
-		fmt.Printf("%s, %s, rear axle at %.0f mm\n", f.By.Vehicle, f.By.Band, f.By.RearAxle.Millimetres())
+		fmt.Printf("%v %s: %v, gap %.1f mm on the %v, by the %s's %s\n", f.Kind, f.Structure, f.Verdict, f.Gap.Millimetres(), f.Side, f.By.Vehicle, f.By.Band)
 		fmt.Printf("widen by %.1f mm, or ease the curve to %.0f mm\n", f.Remedy.WidenBy.Millimetres(), f.Remedy.EaseTo.Millimetres())
 	}
 	// Output:
-	// tunnel under the rockery: foul, gap -1.0 mm on the left at 3063 mm
-	// coach, body, rear axle at 2801 mm
+	// tunnel under the rockery: foul, gap -1.0 mm on the left, by the coach's body
 	// widen by 6.0 mm, or ease the curve to 2308 mm
 }
