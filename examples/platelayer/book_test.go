@@ -132,7 +132,7 @@ func TestDemoIsFoulAndCurable(t *testing.T) {
 	if tunnel.Verdict != clearance.Foul || tunnel.Gap >= 0 {
 		t.Fatalf("the tunnel is %v with a gap of %v, want foul", tunnel.Verdict, tunnel.Gap)
 	}
-	wider := strings.Replace(string(demo), `"left": "66 mm"`, `"left": "`+(66+tunnel.Remedy.WidenBy+0.001).String()+`"`, 1)
+	wider := strings.Replace(string(demo), `"left": "68 mm"`, `"left": "`+(68+tunnel.Remedy.WidenBy+0.001).String()+`"`, 1)
 	if got := findings(t, wider)["Hollow Tunnel"]; got.Verdict == clearance.Foul {
 		t.Errorf("widened by %v the tunnel is still %v with a gap of %v", tunnel.Remedy.WidenBy, got.Verdict, got.Gap)
 	} else if off := got.Gap - 6; off < -0.3 || off > 0.3 {

@@ -7,6 +7,7 @@ import (
 
 	"example.org/fourfoot/clearance"
 	"example.org/fourfoot/curve"
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -17,8 +18,11 @@ const bookTolerance = measure.Millimetre / 10
 func (s *site) settings() clearance.Settings {
 	a := s.plan.Allowances
 	return clearance.Settings{
-		Tolerance:  bookTolerance,
-		Allowances: clearance.Allowances{Play: a.Play, Laying: a.Laying, Heat: a.Heat},
+		Tolerance: bookTolerance,
+		Allowances: clearance.Allowances{
+			Play: a.Play, Laying: a.Laying, Heat: a.Heat, Springs: a.Springs, RollCentre: a.RollCentre,
+			Cant: s.cant, RailCentres: s.railCentres, Level: s.level,
+		},
 	}
 }
 
@@ -40,6 +44,9 @@ func (s *site) clearanceChapter(ctx context.Context) (Chapter, error) {
 	remedies := Table{Name: "remedies", Caption: "The least cure, any one of them, that gives the running margin.", Columns: []Column{
 		{"structure", Text, 0}, {"verdict", Text, 0}, {"widen by", Length, 1}, {"or move by", Length, 1}, {"or ease the curve to", Length, 0},
 	}}
+	shares := Table{Name: "allowances", Caption: "What each allowance takes of the room at those places.", Columns: []Column{
+		{"no.", Count, 0}, {"structure", Text, 0}, {"allowance", Text, 0}, {"takes", Length, 2},
+	}}
 	count := map[clearance.Verdict]int{}
 	for i, f := range findings {
 		count[f.Verdict]++
@@ -48,15 +55,23 @@ func (s *site) clearanceChapter(ctx context.Context) (Chapter, error) {
 			side = "above"
 		}
 		table.row(i+1, f.Structure, f.Kind.String(), f.Verdict.String(), f.Gap, f.Chainage, side, f.By.Vehicle, pointOf(f.By, u))
+		for _, x := range f.Shares {
+			if x.Amount != 0 {
+				shares.row(i+1, f.Structure, x.Name, x.Amount)
+			}
+		}
 		if f.Verdict != clearance.Pass {
 			remedies.row(f.Structure, f.Verdict.String(), orNone(f.Remedy.WidenBy), orNone(f.Remedy.MoveBy), orNone(f.Remedy.EaseTo))
 		}
 	}
-	c.Lines = append(c.Lines, fmt.Sprintf("%d foul, %d tight, %d pass. Reaches are right to %s; the laying allowance of %s is in them.",
-		count[clearance.Foul], count[clearance.Tight], count[clearance.Pass], u.say(bookTolerance, 1), u.say(s.plan.Allowances.Laying, 1)))
+	c.Lines = append(c.Lines, fmt.Sprintf("%d foul, %d tight, %d pass. The gaps are what is left when every allowance of the plan is taken off, and are right to 0.1 mm.",
+		count[clearance.Foul], count[clearance.Tight], count[clearance.Pass]))
 	c.Tables = append(c.Tables, table)
 	if len(remedies.Rows) > 0 {
 		c.Tables = append(c.Tables, remedies)
+	}
+	if len(shares.Rows) > 0 {
+		c.Tables = append(c.Tables, shares)
 	}
 	c.Tables = append(c.Tables, throws)
 	reaches, err := s.reaches(envelope)
@@ -69,7 +84,7 @@ func (s *site) clearanceChapter(ctx context.Context) (Chapter, error) {
 		if err != nil {
 			return c, err
 		}
-		c.Figures = append(c.Figures, Figure{fmt.Sprintf("structure%d", i+1), fmt.Sprintf("No. %d, %s: %s, gap %s at chainage %s.", i+1, f.Structure, f.Verdict, u.say(f.Gap, 1), u.say(f.Chainage, 0)), drawing})
+		c.Figures = append(c.Figures, Figure{fmt.Sprintf("structure%d", i+1), fmt.Sprintf("No. %d, %s: %s, gap %s at chainage %s. Dashed: the space that the stock needs, before allowances.", i+1, f.Structure, f.Verdict, u.say(f.Gap, 1), u.say(f.Chainage, 0)), drawing})
 	}
 	return c, nil
 }
@@ -83,7 +98,8 @@ func (s *site) audit(ctx context.Context) (*clearance.Envelope, []clearance.Find
 	}
 	for _, l := range s.loops {
 		set := s.settings()
-		set.From, set.To = l.from, l.to // beyond these it comes in to the points, where a train must not stand
+		set.Allowances.Cant, set.Allowances.Level = profile.Cant{}, profile.Level{} // a loop is laid level
+		set.From, set.To = l.from, l.to                                             // beyond these it comes in to the points, where a train must not stand
 		e, err := clearance.Sweep(ctx, l.line, s.stock, set)
 		if err != nil {
 			return nil, nil, fmt.Errorf("loops: %s: %w", l.plan.Name, err)

@@ -24,6 +24,11 @@ func (s *site) lineChapter(context.Context) (Chapter, error) {
 		c.Lines = append(c.Lines, fmt.Sprintf("It ends at %s east, %s north, heading %s° from east.",
 			u.say(measure.Length(end.Point.X), 0), u.say(measure.Length(end.Point.Y), 0), fixed(end.Heading.Degrees(), 2)))
 	}
+	found, err := s.checks()
+	if err != nil {
+		return c, fmt.Errorf("limits: %w", err)
+	}
+	c.Lines = append(c.Lines, found...)
 	if len(s.plan.Levels) > 0 {
 		lines, table, err := s.levels()
 		if err != nil {
@@ -49,6 +54,38 @@ func (s *site) lineChapter(context.Context) (Chapter, error) {
 		c.Figures = append(c.Figures, Figure{f.name, f.caption, drawing})
 	}
 	return c, nil
+}
+
+// checks holds the line to the builder's own standard.
+func (s *site) checks() ([]string, error) {
+	p := s.plan.Limits
+	limits := curve.Limits{MinRadius: p.Radius, MinEasement: p.Ease, MinStraight: p.Straight}
+	if p.Plain != 0 {
+		jump, err := curve.Left.Curvature(p.Plain)
+		if err != nil {
+			return nil, fmt.Errorf("plain_above: %w", err)
+		}
+		limits.MaxJump = jump
+	}
+	findings, err := s.line.Check(limits)
+	if err != nil {
+		return nil, err
+	}
+	var out []string
+	for _, f := range findings {
+		out = append(out, "Against your standard: "+f.String()+".")
+	}
+	steepest, err := s.level.Steepest(0, s.line.Length())
+	if err != nil {
+		return nil, err
+	}
+	if p.Gradient != 0 && max(steepest.Gradient, -steepest.Gradient) > p.Gradient {
+		out = append(out, fmt.Sprintf("Against your standard: the gradient is %s at chainage %s; the limit is %s.", steepest.Gradient, s.units.say(steepest.Chainage, 0), p.Gradient))
+	}
+	if len(out) == 0 {
+		out = append(out, "It keeps to every limit of your standard.")
+	}
+	return out, nil
 }
 
 func (s *site) elementTable() Table {
@@ -91,18 +128,15 @@ func (s *site) levels() ([]string, Table, error) {
 	}}
 	for _, p := range s.plan.Levels {
 		g := s.level.Gradient(p.At + p.Vertical/2)
-		t.row(p.At, s.level.At(p.At), g, slope(g))
+		t.row(p.At, s.level.At(p.At), g, g.String())
 	}
 	steepest, err := s.level.Steepest(0, s.line.Length())
 	if err != nil {
 		return nil, t, err
 	}
-	line := fmt.Sprintf("The steepest gradient is %s, at chainage %s.", slope(steepest.Gradient), s.units.say(steepest.Chainage, 0))
+	line := fmt.Sprintf("The steepest gradient is %s, at chainage %s.", steepest.Gradient, s.units.say(steepest.Chainage, 0))
 	return []string{line}, t, nil
 }
-
-// slope says a gradient in words.
-func slope(g measure.Gradient) string { return g.String() }
 
 func (s *site) cants() Table {
 	t := Table{Name: "cant", Caption: "Cant. The " + s.cant.Datum().String() + " stays level.", Columns: []Column{

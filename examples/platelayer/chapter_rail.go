@@ -21,6 +21,10 @@ func (s *site) planJoints() error {
 	if err != nil {
 		return err
 	}
+	s.heat = joints.Heat{
+		Rail: joint.Before.Rail, Base: joint.Before.Base, Least: joint.Least, Widest: joint.Widest,
+		Joiner: joint.Joiner, Laying: s.today(), Climate: climate,
+	}
 	spec := joints.Spec{
 		Level:       s.level,
 		RailCentres: s.railCentres,
@@ -28,10 +32,7 @@ func (s *site) planJoints() error {
 		Panel:       p.Panel,
 		Kerf:        p.Kerf,
 		Sleepers:    joints.Sleepers{Pitch: p.Sleeper.Pitch, JointPitch: p.Sleeper.JointPitch, Fixings: p.Sleeper.Fixings},
-		Heat: &joints.Heat{
-			Rail: joint.Before.Rail, Base: joint.Before.Base, Least: joint.Least, Widest: joint.Widest,
-			Joiner: joint.Joiner, Laying: s.today(), Climate: climate,
-		},
+		Heat:        &s.heat,
 	}
 	if p.Staggered {
 		spec.Pattern = joints.Staggered

@@ -61,7 +61,7 @@ func TestBadPlans(t *testing.T) {
 		{"shape that is none", `"shape": "bloss"`, `"shape": "bent"`, []string{"line.elements[9].shape", "bloss"}},
 		{"structure past the end", `"to": "26.4 m"`, `"to": "27.4 m"`, []string{"quarry face", "27.4 m"}},
 		{"structure without a face", `"side": "left", "offset": "82 mm"`, `"offset": "82 mm"`, []string{"lamp post", "side"}},
-		{"keys of another kind", `"left": "66 mm", "right": "72 mm", "height"`, `"side": "left", "offset": "72 mm", "height"`, []string{"Hollow Tunnel", "left and right"}},
+		{"keys of another kind", `"left": "68 mm", "right": "76 mm", "height"`, `"side": "left", "offset": "72 mm", "height"`, []string{"Hollow Tunnel", "left and right"}},
 		{"unknown kind", `"kind": "overbridge"`, `"kind": "viaduct"`, []string{"structures[8].kind", "viaduct", "overbridge"}},
 		{"loop not on a straight", `"from": "350 mm", "to": "4.45 m", "side"`, `"from": "350 mm", "to": "6.5 m", "side"`, []string{"station loop"}},
 		{"loop too short for its curves", `"from": "350 mm", "to": "4.45 m", "side"`, `"from": "350 mm", "to": "950 mm", "side"`, []string{"station loop"}},

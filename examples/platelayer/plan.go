@@ -125,6 +125,7 @@ type LimitsPlan struct {
 	Gradient measure.Gradient `key:"gradient" help:"steepest gradient"`
 	Straight measure.Length   `key:"straight_between_reverses" help:"shortest straight between curves of opposite hand without easements"`
 	Ease     measure.Length   `key:"ease" help:"shortest easement"`
+	Plain    measure.Length   `key:"plain_above" help:"radius from which an arc may follow a straight without an easement"`
 }
 
 // A LevelPlan is a point of the rail level.
@@ -236,9 +237,11 @@ type BondPlan struct {
 
 // An AllowancesPlan is what is added to the reach of every vehicle.
 type AllowancesPlan struct {
-	Play   measure.Length `key:"play" help:"sideways freedom of a wheelset in the track, each way from the middle"`
-	Laying measure.Length `key:"laying" help:"how far the track may lie from its line, each way"`
-	Heat   measure.Length `key:"heat" help:"sideways movement of the track with heat"`
+	Play       measure.Length `key:"play" help:"sideways freedom of a wheelset in the track, each way from the middle"`
+	Laying     measure.Length `key:"laying" help:"how far the track may lie from its line, each way"`
+	Heat       measure.Length `key:"heat" help:"sideways movement of the track with heat"`
+	Springs    measure.Angle  `key:"springs" help:"roll of a body on its springs, each way"`
+	RollCentre measure.Length `key:"roll_centre" help:"height above the rails that it rolls about"`
 }
 
 // A WheelsPlan is the track where wheels meet it, and the wheels; what is not

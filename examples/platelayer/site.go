@@ -33,6 +33,7 @@ type site struct {
 	demands     []order.Demand // gathered by the chapters for the order list
 	supplies    []order.Supply
 	joints      joints.Plan // of the rails
+	heat        joints.Heat
 }
 
 // makeBook reads a plan and works out its book.
@@ -53,6 +54,7 @@ func makeBook(ctx context.Context, data []byte) (*Book, error) {
 		s.clearanceChapter,
 		s.railChapter,
 		s.gapChapter,
+		s.movementChapter,
 		s.bedChapter,
 		s.orderChapter,
 	} {
