@@ -54,7 +54,7 @@ func TestBalance(t *testing.T) {
 		if r := math.Abs(float64(s.Residual)); r > 1e-6 {
 			t.Fatalf("%+v in %+v: residual %v W/m", b, w, r)
 		}
-		if d := float64(s.Absorbed - s.Convected - s.Radiated); d != float64(s.Residual) {
+		if d := float64(s.Absorbed - s.Convected - s.Radiated); math.Abs(d-float64(s.Residual)) > 1e-9 {
 			t.Fatalf("flows sum to %v, residual %v", d, s.Residual)
 		}
 		return s

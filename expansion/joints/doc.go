@@ -33,8 +33,8 @@
 //
 // # Limits and errors
 //
-// At most [MaxPieces] pieces, [MaxPlaces] objects, anchors and zones each;
-// more is measure.ErrLimit. Values that cannot be taken wrap measure.ErrInput,
+// At most [MaxPieces] pieces on a rail, [MaxPlaces] objects, anchors and zones
+// each, [MaxWork] joints times states; more is measure.ErrLimit. Values that cannot be taken wrap measure.ErrInput,
 // all of a call together; a stock that cannot hold a piece, or a panel for
 // which no gap suits the climate, is measure.ErrNoAnswer. What can be laid but
 // ought to be known (a piece shorter than wanted, a joint in a zone, a piece

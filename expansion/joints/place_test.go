@@ -335,6 +335,12 @@ func TestBadInput(t *testing.T) {
 		{"panel too long for the climate", line, func(s *joints.Spec) { s.Heat = brass(); s.Heat.Widest = 1 }, "at most", measure.ErrNoAnswer},
 		{"too few bars", line, func(s *joints.Spec) { s.Stock[0].Count = 3 }, "no bar left", measure.ErrNoAnswer},
 		{"too many pieces", straightLine(1000 * measure.Kilometre), func(s *joints.Spec) { s.Stock[0].Length = 5 }, "at most", measure.ErrLimit},
+		{"too many states", straightLine(10 * measure.Kilometre), func(s *joints.Spec) {
+			s.Stock[0].Length, s.Heat = 1000, brass()
+			for len(s.Heat.Climate) < 5000 {
+				s.Heat.Climate = append(s.Heat.Climate, s.Heat.Climate...)
+			}
+		}, "work", measure.ErrLimit},
 		{"too many zones", line, func(s *joints.Spec) { s.Zones = make([]joints.Zone, joints.MaxPlaces+1) }, "zones", measure.ErrLimit},
 	} {
 		s := good

@@ -191,6 +191,15 @@ func (b *builder) settle() error {
 			}
 			b.lines = append(b.lines, b.measure(left, curve.Left, gap), b.measure(right, curve.Right, gap))
 		}
+		joints := 0
+		for _, d := range b.lines {
+			joints += len(d.x)
+		}
+		if h := b.spec.Heat; h != nil && joints > MaxWork/len(h.Climate) {
+			l := fault.In("joints")
+			l.Over("work", fmt.Sprintf("of %d joints in %d states", joints, len(h.Climate)), fmt.Sprintf("at most %d together: the corners of the climate would do", MaxWork))
+			return l.Err()
+		}
 		changed := false
 		for i := range b.lines {
 			fitted, err := b.fit(&b.lines[i])

@@ -14,7 +14,8 @@ import (
 // Limits of work.
 const (
 	MaxPieces = 100_000
-	MaxPlaces = 10_000 // objects, anchors, zones, each
+	MaxPlaces = 1000       // objects, anchors, zones, each
+	MaxWork   = 20_000_000 // joints times the states of the climate
 )
 
 // A Pattern says how the joints of the two rails stand to each other.

@@ -22,6 +22,6 @@
 // # Errors and concurrency
 //
 // Values that cannot be taken wrap measure.ErrInput, all of a call together;
-// more than [MaxBases] bases is measure.ErrLimit. Everything is immutable in
+// more than [MaxBases] bases, or [MaxWork] in all, is measure.ErrLimit. Everything is immutable in
 // use and safe for concurrent use.
 package movement

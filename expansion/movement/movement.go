@@ -11,8 +11,11 @@ import (
 	"example.org/fourfoot/internal/fault"
 )
 
-// MaxBases is the most bases that a call takes.
-const MaxBases = 1000
+// Limits of work.
+const (
+	MaxBases = 1000
+	MaxWork  = 20_000_000 // pieces and joints times the bases and the states of the climate
+)
 
 // A Base is one piece of what the line lies on, fixed to the ground at one
 // place, from which it grows both ways.
@@ -105,6 +108,11 @@ func New(line *curve.Alignment, p joints.Plan, heat joints.Heat, bases ...Base) 
 	m, err := newMover(line, heat, bases)
 	if err != nil {
 		return Plan{}, err
+	}
+	if n := len(p.Pieces) + len(p.Joints); n > MaxWork/(len(heat.Climate)+len(bases)) {
+		l := fault.In("movement")
+		l.Over("work", fmt.Sprintf("of %d pieces and joints on %d bases in %d states", n, len(bases), len(heat.Climate)), fmt.Sprintf("at most %d together: the corners of the climate would do", MaxWork))
+		return Plan{}, l.Err()
 	}
 	var out Plan
 	for _, q := range p.Pieces {

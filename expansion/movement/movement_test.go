@@ -235,6 +235,14 @@ func TestBadInput(t *testing.T) {
 			t.Errorf("%s: got %v, want %v", name, err, c.kind)
 		}
 	}
+	many := h
+	for len(many.Climate) < 9000 {
+		many.Climate = append(many.Climate, many.Climate...)
+	}
+	big := must(joints.New(straight(1000*measure.Metre), joints.Spec{RailCentres: 34, Stock: []joints.Stock{{Length: 700}}}))
+	if _, err := movement.New(straight(1000*measure.Metre), big, many); !errors.Is(err, measure.ErrLimit) {
+		t.Errorf("too much work: %v", err)
+	}
 	if _, err := movement.Seized(nil, h); !errors.Is(err, measure.ErrInput) {
 		t.Errorf("seized: %v", err)
 	}
