@@ -128,6 +128,14 @@ type leg struct {
 	x0, d0, x1, d1 r2.Vec
 	s0, ds         float64 // drive at its beginning, and to its end
 	e0, de         float64 // foremost axle, likewise
+	bulge          float64 // more than its distance from its chord
+}
+
+// swell works out the leg's bulge: a cubic departs from its chord by at most
+// 4/27 of what its directions differ from it.
+func (g *leg) swell() {
+	cx, cy := g.x1.X-g.x0.X, g.x1.Y-g.x0.Y
+	g.bulge = 0.15*(math.Abs(g.d0.X-cx)+math.Abs(g.d0.Y-cy)+math.Abs(g.d1.X-cx)+math.Abs(g.d1.Y-cy)) + 1e-9
 }
 
 // chord returns the leg from x0 to x1 whose directions, of any length and
@@ -152,11 +160,9 @@ func chord(x0, dir0, x1, dir1 r2.Vec) (g leg, dev, odd float64, flat bool) {
 }
 
 // cross solves for where the leg crosses the square to a station, given that it
-// does: the offset there, the slope of the path (across over along) and the
+// does and how far along and across its ends are: the offset there, the slope of the path (across over along) and the
 // part t of the leg.
-func (g *leg) cross(st *station) (n, m, t float64) {
-	a0, b0 := st.offset(g.x0)
-	a1, b1 := st.offset(g.x1)
+func (g *leg) cross(st *station, a0, b0, a1, b1 float64) (n, m, t float64) {
 	tx, ty := st.t.X, st.t.Y
 	p0, p1 := g.d0.X*tx+g.d0.Y*ty, g.d1.X*tx+g.d1.Y*ty
 	q0, q1 := g.d0.Y*tx-g.d0.X*ty, g.d1.Y*tx-g.d1.X*ty

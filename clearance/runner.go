@@ -3,6 +3,7 @@ package clearance
 import (
 	"context"
 	"math"
+	"sort"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -218,6 +219,7 @@ func (run *runner) sides(a, m, b *pose) {
 // it has passed, and returns the last one passed at the end.
 func (run *runner) carry(t *track, g *leg, at int, id int32) int {
 	was := at
+	g.swell()
 	for at+1 < len(run.plain) {
 		st := &run.plain[at+1]
 		if along, across := st.offset(g.x1); along < 0 || at < 0 && math.Abs(across) > run.reach {
@@ -234,11 +236,13 @@ func (run *runner) carry(t *track, g *leg, at int, id int32) int {
 		run.keep(t, g, st, at, id)
 		at--
 	}
-	for i := range run.knots {
+	if len(run.knots) == 0 {
+		return at
+	}
+	lo, hi := min(was, at)-1, max(was, at)+3
+	i := sort.Search(len(run.knots), func(i int) bool { return run.knots[i].knot >= lo })
+	for ; i < len(run.knots) && run.knots[i].knot <= hi; i++ {
 		st := &run.knots[i]
-		if lo, hi := min(was, at), max(was, at); st.knot < lo-1 || st.knot > hi+3 {
-			continue
-		}
 		a0, _ := st.offset(g.x0)
 		a1, _ := st.offset(g.x1)
 		if (a0 < 0) != (a1 < 0) {
@@ -251,9 +255,14 @@ func (run *runner) carry(t *track, g *leg, at int, id int32) int {
 // keep keeps the crossing of a station if it reaches further than what is
 // there; of two alike, the one that stands wholly on the line.
 func (run *runner) keep(t *track, g *leg, st *station, index int, id int32) {
-	n, m, u := g.cross(st)
-	for k := range t.side {
-		kept := &t.side[k][index]
+	left, right := &t.side[0][index], &t.side[1][index]
+	a0, b0 := st.offset(g.x0)
+	a1, b1 := st.offset(g.x1)
+	if max(b0, b1)+g.bulge < left.n && -min(b0, b1)+g.bulge < right.n {
+		return
+	}
+	n, m, u := g.cross(st, a0, b0, a1, b1)
+	for k, kept := range [2]*keep{left, right} {
 		if k == 1 {
 			n, m = -n, -m
 		}

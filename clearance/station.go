@@ -2,6 +2,7 @@ package clearance
 
 import (
 	"math"
+	"sort"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -47,11 +48,11 @@ func layStations(line *curve.Alignment, from, to, tolerance, ext, wide float64) 
 	sharpest := func(a, b float64) float64 {
 		k := 0.0
 		for lap := lap0; lap <= lap1; lap++ {
-			for i, e := range el {
-				s := float64(bounds[i]) + float64(lap)*length
-				if s <= b && s+float64(e.Length()) >= a {
-					k = max(k, math.Abs(float64(e.StartCurvature())), math.Abs(float64(e.EndCurvature())), math.Abs(float64(e.Kink()))/50)
-				}
+			off := float64(lap) * length
+			first := sort.Search(len(el), func(i int) bool { return float64(bounds[i+1])+off >= a })
+			for i := first; i < len(el) && float64(bounds[i])+off <= b; i++ {
+				e := el[i]
+				k = max(k, math.Abs(float64(e.StartCurvature())), math.Abs(float64(e.EndCurvature())), math.Abs(float64(e.Kink()))/50)
 			}
 		}
 		return k
