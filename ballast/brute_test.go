@@ -185,3 +185,17 @@ func BenchmarkTakeOffKilometre(b *testing.B) {
 		}
 	}
 }
+
+// On a ring what cant adds is the difference of two bodies of revolution.
+func TestCantOnARing(t *testing.T) {
+	ring := must(curve.NewClosed(curve.Pose{}, 1e-6, 1e-9, must(curve.NewArc(2500, 2*math.Pi, curve.Left))))
+	s := gardenSection()
+	s.Tracks = []measure.Length{60}
+	cant := must(profile.NewCant(profile.InnerRail, profile.CantPoint{Cant: 4}))
+	q := must(ballast.TakeOff(ring, ballast.Bed{Ranges: []ballast.Range{{To: ring.Length(), Section: s}}, Cant: cant, RailCentres: 47.5}))
+	a, b := must(s.Outline(4, 47.5, profile.InnerRail)), must(s.Outline(0, 47.5, profile.InnerRail))
+	want := 2 * math.Pi * (float64(a.Area)*(2500-float64(a.Centroid)) - float64(b.Area)*(2500-float64(b.Centroid)))
+	if !near(float64(q.Total.Cant), want, 1e-9) {
+		t.Errorf("cant adds %v, want %v", float64(q.Total.Cant), want)
+	}
+}

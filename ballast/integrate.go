@@ -29,6 +29,11 @@ func (v *values) add(w *values, k float64) {
 	}
 }
 
+// maxSplits is the most halvings that one take-off makes. A smooth bed needs
+// none to a few for each piece; only sections that differ by many powers of ten
+// come near it, and they are refused.
+const maxSplits = 50_000
+
 // A worker evaluates and integrates the sections of one range.
 type worker struct {
 	r          Range
@@ -46,6 +51,7 @@ type worker struct {
 	cant       profile.Cant
 	centres    measure.Length
 	flat       measures // of the constant section without cant
+	splits     int      // halvings made
 }
 
 func (w *worker) load(r Range, length float64) {
@@ -238,7 +244,10 @@ func (w *worker) gauss(p piece, depth int) values {
 	for _, i := range [...]int{solid, flat, surface, sleepers, others} {
 		worst = max(worst, math.Abs(k[i]-g[i])-tolerance*math.Abs(k[i])*(p.to-p.from)/w.span)
 	}
-	if worst <= 1e-9 || depth == 24 || w.why != "" {
+	if worst <= 1e-9 || depth == 16 || w.why != "" {
+		return k
+	}
+	if w.splits++; w.splits > maxSplits {
 		return k
 	}
 	a, b := p, p

@@ -214,6 +214,10 @@ func (t *taker) take(l *fault.List, i int) Quantity {
 			q.BondArea += measure.Area(area)
 		}
 	}
+	if w.splits > maxSplits {
+		l.Over(at, nil, "its sections differ too much to be measured within 1e-9: give shorter tapers of like sections")
+		return q
+	}
 	if q.Net < 0 {
 		l.Add(at, nil, fmt.Sprintf("sleepers and other solids take up %v, more than the whole bed, %v: are they counted right?", q.Sleepers+q.Others, q.Solid))
 	}

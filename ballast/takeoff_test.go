@@ -303,3 +303,15 @@ func TestTakeOffRefuses(t *testing.T) {
 		t.Errorf("10001 gaps: %v", err)
 	}
 }
+
+// The surface of a ring, by Pappus's first theorem: the length of the top and
+// the slopes times the way of their centroid.
+func TestSurfaceOnARing(t *testing.T) {
+	ring := must(curve.NewClosed(curve.Pose{}, 1e-6, 1e-9, must(curve.NewArc(2500, 2*math.Pi, curve.Right))))
+	s := gardenSection()
+	s.Tracks = []measure.Length{60}
+	q := must(ballast.TakeOff(ring, ballast.Bed{Ranges: []ballast.Range{{To: ring.Length(), Section: s}}}))
+	if want := (106 + 2*29*math.Sqrt(1+1.25*1.25)) * 2 * math.Pi * 2560; !near(float64(q.Total.Surface), want, 1e-12) {
+		t.Errorf("surface %v, want %v", float64(q.Total.Surface), want)
+	}
+}

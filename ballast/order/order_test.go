@@ -14,21 +14,24 @@ import (
 )
 
 func demo() ([]order.Demand, []order.Supply) {
-	return []order.Demand{
+	demands := []order.Demand{
 		{Item: "granite grit", Unit: "kg", Quantity: 61.5, Range: "main", Cautions: []string{"mind your back"}},
 		{Item: "granite grit", Unit: "kg", Quantity: 20.25, Range: "loop", Cautions: []string{"mind your back"}},
 		{Item: "rail, 6.35 mm", Unit: "m", Quantity: 55, Range: "main"},
 		{Item: "joiner", Unit: "each", Quantity: 72, Range: "main"},
 		{Item: "granite grit", Unit: "kg", Quantity: 8.25, Range: "main"},
 		{Item: "clip", Unit: "each", Quantity: 31.5, Range: "loop"},
-	}, []order.Supply{
+	}
+	supplies := []order.Supply{
 		{Item: "granite grit", Unit: "kg", Reserve: 0.1, Packs: []order.Pack{
-			{Name: "25 kg bag", Size: 25, Price: cents(650)}, {Name: "10 kg bag", Size: 10, Price: cents(300)},
+			{Name: "25 kg bag", Size: 25, Price: cents(650)},
+			{Name: "10 kg bag", Size: 10, Price: cents(300)},
 		}},
 		{Item: "rail, 6.35 mm", Unit: "m", Packs: []order.Pack{{Name: "2 m length", Size: 2, Price: cents(1495)}}},
 		{Item: "joiner", Unit: "each", Packs: []order.Pack{{Name: "packet of 10", Size: 10, Price: cents(420)}}},
 		{Item: "felt", Unit: "m²"}, // nobody asks for it
 	}
+	return demands, supplies
 }
 
 func ExampleNew() {
