@@ -1,10 +1,12 @@
 package clearance
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
 )
 
 // A cut is one sheet's cross-section at one place with all allowances in it.
@@ -120,4 +122,42 @@ func (e *Envelope) verticalThrow(s *sheet, c float64) (up, down float64) {
 		up, down = max(up, d), min(down, d)
 	}
 	return up, down
+}
+
+// A SectionPoint is a point of a cross-section.
+type SectionPoint struct {
+	Offset measure.Length // from the track centreline in plan, left positive
+	Height measure.Length // above the head of the rail that stays level
+}
+
+// A Section is the space that one outline needs in the cross-section at a
+// chainage, all allowances and the cant in it: a convex four-sided figure.
+type Section struct {
+	Stock   int    // index into the stock list
+	Vehicle string // its name
+	Part    string // as in Governor
+	Band    string
+	Corners [4]SectionPoint // right bottom, left bottom, left top, right top
+}
+
+// Sections returns the cross-section of every outline of the stock at a
+// chainage. The error wraps measure.ErrInput for a chainage outside the range
+// that was swept.
+func (e *Envelope) Sections(chainage measure.Length) ([]Section, error) {
+	l := fault.In("clearance")
+	c, ok := e.unroll(chainage)
+	if !ok {
+		l.Add("chainage", chainage, fmt.Sprintf("must be in the range swept, from %v to %v", e.set.From, e.set.To))
+		return nil, l.Err()
+	}
+	out := make([]Section, len(e.sheets))
+	for i, s := range e.sheets {
+		k := e.cut(s, c, e.find(c))
+		v := &e.stock[s.vehicle]
+		out[i] = Section{Stock: s.vehicle, Vehicle: v.Name, Part: v.partName(s.part), Band: v.bandName(s.part, s.band)}
+		for j := range k.y {
+			out[i].Corners[j] = SectionPoint{measure.Length(k.y[j]), measure.Length(k.z[j])}
+		}
+	}
+	return out, nil
 }
