@@ -20,8 +20,9 @@ type Book struct {
 type Chapter struct {
 	Title   string
 	Lines   []string // sentences, before the tables
+	Lead    []Figure // before the tables
 	Tables  []Table
-	Figures []Figure
+	Figures []Figure // after them
 	Caution string
 }
 

@@ -112,7 +112,7 @@ func TestReadmePicture(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, c := range book.Chapters {
-		for _, f := range c.Figures {
+		for _, f := range c.Lead {
 			if f.Name == "plan" {
 				if f.SVG != string(want) {
 					t.Error("testdata/plan.svg is not the plan as drawn: copy it from what -out writes")

@@ -112,7 +112,7 @@ func (s *site) bedChapter(context.Context) (Chapter, error) {
 	if err != nil {
 		return c, fmt.Errorf("bed: %w", err)
 	}
-	c.Figures = append(c.Figures, Figure{"bed", "Section of the bed, looking along the line, with the largest cant of the line.", drawing})
+	c.Lead = append(c.Lead, Figure{"bed", "Section of the bed, looking along the line, with the largest cant of the line.", drawing})
 	return c, nil
 }
 

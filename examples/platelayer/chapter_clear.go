@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 
 	"example.org/fourfoot/clearance"
 	"example.org/fourfoot/curve"
@@ -45,7 +46,7 @@ func (s *site) clearanceChapter(ctx context.Context) (Chapter, error) {
 		{"structure", Text, 0}, {"verdict", Text, 0}, {"widen by", Length, 1}, {"or move by", Length, 1}, {"or ease the curve to", Length, 0},
 	}}
 	shares := Table{Name: "allowances", Caption: "What each allowance takes of the room at those places.", Columns: []Column{
-		{"no.", Count, 0}, {"structure", Text, 0}, {"allowance", Text, 0}, {"takes", Length, 2},
+		{"no.", Count, 0}, {"structure", Text, 0}, {"allowances together", Length, 2}, {"of it", Text, 0},
 	}}
 	count := map[clearance.Verdict]int{}
 	for i, f := range findings {
@@ -55,10 +56,16 @@ func (s *site) clearanceChapter(ctx context.Context) (Chapter, error) {
 			side = "above"
 		}
 		table.row(i+1, f.Structure, f.Kind.String(), f.Verdict.String(), f.Gap, f.Chainage, side, f.By.Vehicle, pointOf(f.By, u))
+		var together measure.Length
+		var parts []string
 		for _, x := range f.Shares {
 			if x.Amount != 0 {
-				shares.row(i+1, f.Structure, x.Name, x.Amount)
+				together += x.Amount
+				parts = append(parts, x.Name+" "+u.length(x.Amount, 2))
 			}
+		}
+		if len(parts) > 0 {
+			shares.row(i+1, f.Structure, together, strings.Join(parts, ", "))
 		}
 		if f.Verdict != clearance.Pass {
 			remedies.row(f.Structure, f.Verdict.String(), orNone(f.Remedy.WidenBy), orNone(f.Remedy.MoveBy), orNone(f.Remedy.EaseTo))
@@ -84,7 +91,7 @@ func (s *site) clearanceChapter(ctx context.Context) (Chapter, error) {
 		if err != nil {
 			return c, err
 		}
-		c.Figures = append(c.Figures, Figure{fmt.Sprintf("structure%d", i+1), fmt.Sprintf("No. %d, %s: %s, gap %s at chainage %s. Dashed: the space that the stock needs, before allowances.", i+1, f.Structure, f.Verdict, u.say(f.Gap, 1), u.say(f.Chainage, 0)), drawing})
+		c.Figures = append(c.Figures, Figure{fmt.Sprintf("structure%d", i+1), fmt.Sprintf("No. %d, %s: %s, gap %s at chainage %s. The line runs to the right; dashed is the space that the stock needs, before allowances.", i+1, f.Structure, f.Verdict, u.say(f.Gap, 1), u.say(f.Chainage, 0)), drawing})
 	}
 	return c, nil
 }

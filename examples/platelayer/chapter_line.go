@@ -51,7 +51,7 @@ func (s *site) lineChapter(context.Context) (Chapter, error) {
 		if err != nil {
 			return c, err
 		}
-		c.Figures = append(c.Figures, Figure{f.name, f.caption, drawing})
+		c.Lead = append(c.Lead, Figure{f.name, f.caption, drawing})
 	}
 	return c, nil
 }

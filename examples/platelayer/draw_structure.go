@@ -39,12 +39,23 @@ func (s *site) drawStructure(e *clearance.Envelope, x clearance.Structure, f cle
 	if err != nil {
 		return "", err
 	}
+	// The sheet is turned so that the line runs to the right where the gap is
+	// least: left of the line is then up.
+	here := s.line.At(f.Chainage)
+	turned := func(points []r2.Vec) []r2.Vec {
+		out := make([]r2.Vec, len(points))
+		for i, p := range points {
+			out[i] = r2.Rotate(p, -here.Heading.Radians(), here.Point)
+		}
+		return out
+	}
 	var room []r2.Vec
 	for _, sp := range spaces {
-		room = append(append(room, sp.left...), sp.right...)
+		room = append(append(room, turned(sp.left)...), turned(sp.right)...)
 	}
-	for _, m := range masses {
-		room = append(room, m.outline...)
+	for i := range masses {
+		masses[i].outline = turned(masses[i].outline)
+		room = append(room, masses[i].outline...)
 	}
 	var vehicle [][]r2.Vec
 	for i, b := range s.stock[f.By.Stock].Bodies {
@@ -53,11 +64,11 @@ func (s *site) drawStructure(e *clearance.Envelope, x clearance.Structure, f cle
 			for _, p := range band.Outline {
 				outline = append(outline, stance.Bodies[i].Plan(p))
 			}
-			vehicle = append(vehicle, outline)
-			room = append(room, outline...)
+			vehicle = append(vehicle, turned(outline))
+			room = append(room, turned(outline)...)
 		}
 	}
-	page, err := svg.Fit(paperWidth, paperHeight, 10, room...)
+	page, err := svg.Fit(paperWidth, paperHeight, 14, room...)
 	if err != nil {
 		return "", err
 	}
@@ -74,15 +85,20 @@ func (s *site) drawStructure(e *clearance.Envelope, x clearance.Structure, f cle
 	}
 	for _, sp := range spaces {
 		for _, rail := range sp.rails {
-			d.Lines(svg.Pen{Weight: svg.Fine}, rail...)
+			d.Lines(svg.Pen{Weight: svg.Fine}, turned(rail)...)
 		}
-		d.Lines(svg.Pen{Weight: svg.Fine, Dash: svg.Chain}, sp.centre...)
-		d.Lines(svg.Pen{Weight: svg.Heavy, Dash: svg.Wide}, sp.left...)
-		d.Lines(svg.Pen{Weight: svg.Heavy, Dash: svg.Wide}, sp.right...)
+		d.Lines(svg.Pen{Weight: svg.Fine, Dash: svg.Chain}, turned(sp.centre)...)
+		d.Lines(svg.Pen{Weight: svg.Heavy, Dash: svg.Wide}, turned(sp.left)...)
+		d.Lines(svg.Pen{Weight: svg.Heavy, Dash: svg.Wide}, turned(sp.right)...)
 	}
 	if !f.Upright {
-		d.Dot(svg.Pen{Hatch: svg.Solid}, f.Place, 0.8)
-		d.Leader(f.Place, 12, 10, f.Verdict.String()+", "+s.units.say(f.Gap, 1))
+		place := turned([]r2.Vec{f.Place})[0]
+		right := measure.Length(12)
+		if place.X > d.Paper(page.Width*6/10, 0).X {
+			right = -right
+		}
+		d.Dot(svg.Pen{Hatch: svg.Solid}, place, 0.8)
+		d.Leader(place, right, 10, f.Verdict.String()+", "+s.units.say(f.Gap, 1))
 	}
 	d.ScaleBar(6, 3)
 	return drawn(d)

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 )
 
 // writePage writes the book as one page that needs nothing beside itself.
@@ -51,16 +52,16 @@ figcaption { font-style: italic; font-size: 10.5pt; }
 {{$u := .Units}}{{range $i, $c := .Chapters}}
 <h2 id="c{{next $i}}">{{next $i}}&ensp;{{$c.Title}}</h2>
 {{range $c.Lines}}<p>{{.}}</p>
-{{end}}{{range $c.Figures}}<figure><div class="scroll">{{svg .SVG}}</div><figcaption>{{.Caption}}</figcaption></figure>
-{{end}}{{range $t := $c.Tables}}<div class="scroll"><table>{{if $t.Caption}}<caption>{{$t.Caption}}</caption>{{end}}
+{{end}}{{range $c.Lead}}{{template "figure" .}}{{end}}{{range $t := $c.Tables}}<div class="scroll"><table>{{if $t.Caption}}<caption>{{$t.Caption}}</caption>{{end}}
 <thead><tr>{{range $t.Columns}}<th{{if not (word .)}} class="n"{{end}}>{{head $u .}}</th>{{end}}</tr></thead>
 <tbody>{{range $row := $t.Rows}}<tr>{{range $i, $col := $t.Columns}}<td{{if not (word $col)}} class="n"{{end}}>{{cell $u $t $row $i}}</td>{{end}}</tr>
 {{end}}</tbody></table></div>
-{{end}}{{if $c.Caution}}<p class="caution"><strong>Caution.</strong> {{$c.Caution}}</p>
+{{end}}{{range $c.Figures}}{{template "figure" .}}{{end}}{{if $c.Caution}}<p class="caution"><strong>Caution.</strong> {{$c.Caution}}</p>
 {{end}}{{end}}
 </body>
 </html>
-`))
+{{define "figure"}}<figure><div class="scroll">{{svg .SVG}}</div><figcaption>{{.Caption}}</figcaption></figure>
+{{end}}`))
 
 // writeCSV writes one table, numbers in full with their unit in the head.
 func writeCSV(w io.Writer, u Units, t Table) error {
@@ -93,7 +94,7 @@ func writeFiles(dir string, b *Book) error {
 				err = writeFile(filepath.Join(dir, t.Name+".csv"), func(w io.Writer) error { return writeCSV(w, b.Units, t) })
 			}
 		}
-		for _, f := range c.Figures {
+		for _, f := range append(slices.Clone(c.Lead), c.Figures...) {
 			if err == nil {
 				err = os.WriteFile(filepath.Join(dir, f.Name+".svg"), []byte(f.SVG), 0o644)
 			}
