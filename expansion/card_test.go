@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -80,6 +81,7 @@ func TestCardSVG(t *testing.T) {
 		}
 		d := xml.NewDecoder(strings.NewReader(svg))
 		var ends [][2]float64
+		var rules []float64
 		var all strings.Builder
 		for {
 			tok, err := d.Token()
@@ -102,15 +104,31 @@ func TestCardSVG(t *testing.T) {
 					at[a.Name.Local] = v
 				}
 			}
+			if e.Name.Local == "line" {
+				rules = append(rules, at["x2"]-at["x1"])
+			}
+			if e.Name.Local == "text" {
+				if at["y"] <= 5 || at["y"] >= 208 || at["x"] < 9 || at["x"] > 148-9 || at["font-size"] < 1.4 {
+					t.Errorf("text at %v", at)
+				}
+			}
 			if e.Name.Local == "rect" && at["x"] > 0 {
+				row := len(ends) / 2
+				height := min(9, 124/float64(len(c.Rows)))
+				if top := at["y"] - 42 - height*float64(row); top < 0 || top+at["height"] > height || math.Abs(at["width"]-4) > 1e-9 {
+					t.Errorf("rail end %v of row %d", at, row)
+				}
 				ends = append(ends, [2]float64{at["x"], at["x"] + at["width"]})
 			}
-			if at["x"]+at["width"] > 148 || at["y"]+at["height"] > 210 || at["y"] < 0 || at["x2"] > 148 || at["y2"] > 210 {
+			if at["x"]+at["width"] > 148 || at["y"]+at["height"] > 210 || at["y"] < 0 || at["x"] < 0 || at["x1"] < 0 || at["x2"] > 148 || at["y2"] > 210 {
 				t.Errorf("%s %v leaves the page", e.Name.Local, at)
 			}
 		}
 		if len(ends) != 2*len(c.Rows) {
 			t.Fatalf("%d rail ends for %d rows", len(ends), len(c.Rows))
+		}
+		if !slices.ContainsFunc(rules, func(l float64) bool { return math.Abs(l-50) < 0.006 }) || !slices.ContainsFunc(rules, func(l float64) bool { return math.Abs(l-50.8) < 0.006 }) {
+			t.Errorf("no rules of 50 mm and 2 in among %v", rules)
 		}
 		for i, r := range c.Rows {
 			near(t, "true width", ends[2*i+1][0]-ends[2*i][1], float64(r.Aim), 0.0011)

@@ -246,7 +246,7 @@ func TestBadInput(t *testing.T) {
 		{"least above widest", func(j *expansion.Joint) { j.Least = 4 }, expansion.State{}, climate, "least gap", measure.ErrInput},
 		{"joiner too short", func(j *expansion.Joint) { j.Joiner = expansion.Joiner{Length: 10, Engagement: 6} }, expansion.State{}, climate, "joiner engagement", measure.ErrInput},
 		{"joiner without length", func(j *expansion.Joint) { j.Joiner = expansion.Joiner{Engagement: 6} }, expansion.State{}, climate, "joiner length", measure.ErrInput},
-		{"stop too near", func(j *expansion.Joint) { j.Joiner = expansion.Joiner{Length: 20, Engagement: 2, Stop: 5} }, expansion.State{}, climate, "joiner stop", measure.ErrInput},
+		{"stop too near", func(j *expansion.Joint) { j.Joiner = expansion.Joiner{Length: 20, Engagement: 2, Stop: 9} }, expansion.State{}, climate, "joiner stop", measure.ErrInput},
 		{"infinite gap", func(j *expansion.Joint) { j.Widest = measure.Length(math.Inf(1)) }, expansion.State{}, climate, "widest gap", measure.ErrInput},
 		{"no climate", func(*expansion.Joint) {}, expansion.State{}, nil, "climate", measure.ErrInput},
 		{"NaN state", func(*expansion.Joint) {}, expansion.State{}, []expansion.State{{Rail: measure.Temperature(nan)}}, "state 1", measure.ErrInput},
@@ -305,3 +305,75 @@ func BenchmarkGaps(b *testing.B) {
 		}
 	}
 }
+
+// What Validate lets through, at the very edges too, every call takes, and
+// what it refuses every call refuses, whichever of joint and climate is bad.
+func TestValidateAgreesWithCalls(t *testing.T) {
+	climate := []expansion.State{{Rail: expansion.Coldest, Base: expansion.Coldest}, {Rail: expansion.Hottest, Base: expansion.Hottest}, {Rail: 20, Base: 20}}
+	nan, inf := math.NaN(), math.Inf(1)
+	frees := []float64{0, 1, float64(expansion.MaxFree), 2 * float64(expansion.MaxFree), -1, nan}
+	alphas := []float64{0, 1e-5, float64(expansion.Steepest), 2 * float64(expansion.Steepest), -1e-9, nan}
+	joiners := []expansion.Joiner{
+		{}, {Length: 20}, {Length: 20, Engagement: 10}, {Length: 20, Engagement: 10.1}, {Length: 20, Stop: 10}, {Length: 20, Stop: 9.9}, {Length: 20, Stop: 20},
+		{Length: 20, Stop: 20.1}, {Length: 20, Engagement: 5, Stop: 15}, {Length: -1}, {Engagement: 1}, {Length: measure.Length(inf)}, {Length: 20, Engagement: measure.Length(nan)}, {Length: 20, Stop: measure.Length(nan)},
+	}
+	gaps := []float64{0, 1, 3, 10, -1, nan, inf}
+	valid, refused := 0, 0
+	check := func(j expansion.Joint) {
+		t.Helper()
+		good := j.Validate() == nil
+		_, err := j.Travel(climate)
+		_, err2 := j.Longest(climate)
+		_, err3 := j.LayingWindow(1, 0, climate)
+		_, err4 := j.Card(expansion.CardOptions{Step: 20}, climate)
+		_, err5 := j.Gaps(climate[2], climate)
+		for _, e := range []error{err, err2, err3, err4, err5} {
+			if good == (errors.Is(e, measure.ErrInput) || errors.Is(e, measure.ErrLimit)) {
+				t.Fatalf("%+v: valid %v, but a call says %v", j, good, e)
+			}
+		}
+		if _, e := j.Gaps(climate[2], nil); !errors.Is(e, measure.ErrInput) {
+			t.Fatalf("no climate: %v", e)
+		}
+		for _, e := range []error{second(j.Travel(nil)), second(j.Longest(nil)), second(j.LayingWindow(1, 0, nil)), second(j.Card(expansion.CardOptions{}, nil)), second(j.Gaps(climate[2], []expansion.State{{Rail: 151}}))} {
+			if !errors.Is(e, measure.ErrInput) {
+				t.Fatalf("a bad climate: %v", e)
+			}
+		}
+		if good {
+			valid++
+		} else {
+			refused++
+		}
+	}
+	base := expansion.EqualPanels(100, 19e-6, 0)
+	base.Widest = 10
+	for _, f := range frees {
+		for _, a := range alphas {
+			for _, k := range []func(*expansion.Joint){
+				func(j *expansion.Joint) { j.Before.Free, j.Before.Rail = measure.Length(f), measure.Expansion(a) },
+				func(j *expansion.Joint) { j.After.Free, j.After.Base = measure.Length(f), measure.Expansion(a) },
+				func(j *expansion.Joint) { j.Before.Free, j.After.Rail = measure.Length(f), measure.Expansion(a) },
+				func(j *expansion.Joint) { j.After.Free, j.Before.Base = measure.Length(f), measure.Expansion(a) },
+			} {
+				j := base
+				k(&j)
+				check(j)
+			}
+		}
+	}
+	for _, k := range joiners {
+		for _, least := range gaps {
+			for _, widest := range gaps {
+				j := base
+				j.Joiner, j.Least, j.Widest = k, measure.Length(least), measure.Length(widest)
+				check(j)
+			}
+		}
+	}
+	if valid < 50 || refused < 50 {
+		t.Errorf("%d valid and %d refused", valid, refused)
+	}
+}
+
+func second[T any](_ T, err error) error { return err }

@@ -91,6 +91,20 @@ func TestBalance(t *testing.T) {
 	}
 }
 
+// Swinbank's clear sky over air of 0 °C: 0.0552·273.15^1.5 = 249.20 K (worked);
+// as warm as the air where it is overcast; half covered, in proportion of T⁴.
+func TestSky(t *testing.T) {
+	for cloud, want := range map[float64]float64{0: 249.195, 1: 273.15, 0.5: math.Pow((math.Pow(249.195, 4)+math.Pow(273.15, 4))/2, 0.25)} {
+		s, err := climate.Steady(fullSize, climate.Weather{Air: 0, Cloud: cloud})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d := math.Abs(s.Sky.Kelvin() - want); d > 0.005 {
+			t.Errorf("cloud %v: sky at %v K, want %v", cloud, s.Sky.Kelvin(), want)
+		}
+	}
+}
+
 func TestRates(t *testing.T) {
 	b := climate.Body{SunWidth: 8, Girth: 25, Absorptivity: 0.7, Emissivity: 0.8}
 	w := climate.Weather{Air: 25, Sun: 700, Wind: 1.5, Cloud: 0.3}

@@ -1,17 +1,12 @@
 package gaplog
 
 import (
-	"fmt"
 	"math"
 	"time"
 
 	"example.org/fourfoot/expansion"
 	"example.org/fourfoot/gauge/measure"
-	"example.org/fourfoot/internal/fault"
 )
-
-// MaxReadings is the most readings, and the most joints, that a call takes.
-const MaxReadings = 200_000
 
 // A Joint is a joint as laid. Joints of one run follow each other in order
 // along it.
@@ -74,13 +69,6 @@ type Finding struct {
 	ShareError float64        // its error; 0 where it cannot be told
 	Drift      measure.Length // a year; 0 where it cannot be told
 	DriftError measure.Length // its error; 0 where it cannot be told
-}
-
-// A Walk is a panel that has moved along the line as a whole.
-type Walk struct {
-	From, To string         // marks of the joints at its ends; To is "" at the end of a run
-	By       measure.Length // positive in the running direction
-	Error    measure.Length // the reading errors of the joints up to it, added up
 }
 
 // A Report holds what all readings tell.
@@ -184,73 +172,4 @@ func (f *Finding) tellShare(slope, err, tells float64) {
 	if err <= tells {
 		f.Share, f.ShareError = 1+slope, err
 	}
-}
-
-// walks adds the offsets up along each run. A joint that was not read ends
-// what can be told of its run.
-func walks(joints []Joint, findings []Finding, s Settings) []Walk {
-	var out []Walk
-	var by, err measure.Length
-	known := false
-	for i, j := range joints {
-		if i == 0 || joints[i-1].Run != j.Run {
-			by, err, known = 0, 0, true
-		}
-		if findings[i].Verdict == Unread {
-			known = false
-		}
-		if !known {
-			continue
-		}
-		by += findings[i].Offset
-		err += s.Error
-		if measure.Length(math.Abs(float64(by))) > err {
-			w := Walk{From: j.Mark, By: by, Error: err}
-			if i+1 < len(joints) && joints[i+1].Run == j.Run {
-				w.To = joints[i+1].Mark
-			}
-			out = append(out, w)
-		}
-	}
-	return out
-}
-
-func check(joints []Joint, readings []Reading, s Settings) (map[string]int, error) {
-	l := fault.In("gaplog")
-	fault.Positive(l, "reading error", s.Error)
-	fault.Between(l, "seized below", s.Seized, 0, 1)
-	fault.Between(l, "stiff below", s.Stiff, 0, 1)
-	if len(joints) > MaxReadings || len(readings) > MaxReadings {
-		l.Over("log", fmt.Sprintf("of %d joints and %d readings", len(joints), len(readings)), fmt.Sprintf("at most %d each", MaxReadings))
-		return nil, l.Err()
-	}
-	index := make(map[string]int, len(joints))
-	for i, j := range joints {
-		f := fmt.Sprintf("joint %d (%s)", i+1, j.Mark)
-		if _, twice := index[j.Mark]; twice || j.Mark == "" {
-			l.Add(f+": mark", fmt.Sprintf("%q", j.Mark), "must be given, and once only")
-		}
-		index[j.Mark] = i
-		fault.NotNegative(l, f+": gap", j.Gap)
-		fault.Finite(l, f+": rail temperature when laid", j.Laid.Rail)
-		fault.Finite(l, f+": base temperature when laid", j.Laid.Base)
-		for _, side := range []expansion.Side{j.Joint.Before, j.Joint.After} {
-			fault.Between(l, f+": free length", side.Free, 0, expansion.MaxFree)
-			fault.Between(l, f+": rail expansion", side.Rail, 0, expansion.Steepest)
-			fault.Between(l, f+": base expansion", side.Base, 0, expansion.Steepest)
-		}
-	}
-	for i, r := range readings {
-		f := fmt.Sprintf("reading %d", i+1)
-		if _, ok := index[r.Joint]; !ok {
-			l.Add(f+": joint", fmt.Sprintf("%q", r.Joint), "must be the mark of a joint of the log")
-		}
-		if r.Date.IsZero() {
-			l.Add(f+": date", nil, "must be given")
-		}
-		fault.Between(l, f+": rail temperature", r.Rail, expansion.Coldest, expansion.Hottest)
-		fault.Between(l, f+": base temperature", r.Base, expansion.Coldest, expansion.Hottest)
-		fault.NotNegative(l, f+": gap", r.Gap)
-	}
-	return index, l.Err()
 }

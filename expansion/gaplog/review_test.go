@@ -170,6 +170,98 @@ func TestCannotTell(t *testing.T) {
 	}
 }
 
+func review(t *testing.T, joints []gaplog.Joint, readings ...gaplog.Reading) gaplog.Report {
+	t.Helper()
+	r, err := gaplog.Review(joints, readings, gaplog.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// The reading error is 0.2 mm: an offset of less fits, of more does not; the
+// worst reading keeps its sign.
+func TestOffset(t *testing.T) {
+	joints := run()[:1]
+	p := joints[0].Predict(expansion.State{Rail: 20})
+	at := func(d measure.Length) gaplog.Reading {
+		return gaplog.Reading{Joint: "L1", Date: day(2024, 5, 1), Rail: 20, Gap: p + d}
+	}
+	for d, want := range map[measure.Length]gaplog.Verdict{0.19: gaplog.Fits, -0.19: gaplog.Fits, 0.21: gaplog.Off, -0.21: gaplog.Off} {
+		if f := review(t, joints, at(d)).Findings[0]; f.Verdict != want || math.Abs(float64(f.Offset-d)) > 1e-12 {
+			t.Errorf("off by %v: %+v", d, f)
+		}
+	}
+	f := review(t, joints, at(0.1), at(-0.3), at(0.2)).Findings[0]
+	if math.Abs(float64(f.Worst+0.3)) > 1e-12 || math.Abs(float64(f.Offset)) > 1e-12 || f.DriftError != 0 || f.ShareError != 0 {
+		t.Errorf("three readings on one day: %+v", f)
+	}
+}
+
+// At one temperature only the date can tell: a gap that grows creeps.
+func TestDriftAlone(t *testing.T) {
+	joints := run()[:1]
+	p := joints[0].Predict(expansion.State{Rail: 20})
+	var readings []gaplog.Reading
+	for k := range 3 {
+		readings = append(readings, gaplog.Reading{Joint: "L1", Date: day(2021, 5, 1).Add(time.Duration(k) * 8766 * time.Hour), Rail: 20, Gap: p + 0.5*measure.Length(k)})
+	}
+	f := review(t, joints, readings...).Findings[0]
+	// Dates of -1, 0, 1 years about their mean: error 0.2/√2.
+	if math.Abs(float64(f.Drift)-0.5) > 1e-9 || math.Abs(float64(f.DriftError)-0.2/math.Sqrt2) > 1e-9 || f.ShareError != 0 || f.Verdict != gaplog.Creeps {
+		t.Errorf("%+v", f)
+	}
+	if f := review(t, joints, readings[:2]...).Findings[0]; f.DriftError != 0 {
+		t.Errorf("two readings tell a drift: %+v", f)
+	}
+	// A drift within what the error could feign is none.
+	for k := range readings {
+		readings[k].Gap = p + 0.25*measure.Length(k-1)
+	}
+	if f := review(t, joints, readings...).Findings[0]; f.Verdict != gaplog.Fits {
+		t.Errorf("0.25 mm a year over two years, error %v: %+v", f.DriftError, f)
+	}
+}
+
+// Where it got warmer from reading to reading, drift is not told from share.
+func TestHeatAndDateTogether(t *testing.T) {
+	joints := run()[:1]
+	var readings []gaplog.Reading
+	for k := range 4 {
+		rail := measure.Temperature(-5 + 15*k)
+		readings = append(readings, gaplog.Reading{Joint: "L1", Date: day(2024, 1, 1).Add(time.Duration(k) * 1000 * time.Hour), Rail: rail, Gap: 2})
+	}
+	f := review(t, joints, readings...).Findings[0]
+	// Predicted gaps -5, 10, 25, 40 °C: 0.038 mm/K; about their mean 0.855, 0.285.
+	if math.Abs(f.ShareError-0.2/math.Sqrt(2*(0.855*0.855+0.285*0.285))) > 1e-9 || math.Abs(f.Share) > 1e-9 || f.DriftError != 0 || f.Verdict != gaplog.Seized {
+		t.Errorf("%+v", f)
+	}
+}
+
+// A joint that was not read hides what its neighbours' panels did; the next
+// run begins anew.
+func TestUnreadBreaksTheWalk(t *testing.T) {
+	joints := run()
+	joints[4].Run, joints[5].Run = 2, 2
+	p := joints[0].Predict(expansion.State{Rail: 20})
+	at := func(mark string, d measure.Length) gaplog.Reading {
+		return gaplog.Reading{Joint: mark, Date: day(2024, 5, 1), Rail: 20, Gap: p + d}
+	}
+	walks := review(t, joints, at("L1", 0.6), at("L3", -0.6), at("L4", 0.9), at("L5", -0.5), at("L6", 0.5)).Walks
+	if len(walks) != 2 || walks[0].From != "L1" || walks[0].To != "L2" || walks[1].From != "L5" || walks[1].To != "L6" || math.Abs(float64(walks[1].By+0.5)) > 1e-12 {
+		t.Errorf("walks %+v", walks)
+	}
+	// Errors add up: 0.3 after one joint is a walk, after two it is none.
+	walks = review(t, joints, at("L1", 0.3), at("L2", 0)).Walks
+	if len(walks) != 1 || walks[0].From != "L1" || walks[0].Error != 0.2 {
+		t.Errorf("walks %+v", walks)
+	}
+	last := review(t, joints, at("L5", 0), at("L6", 0.9)).Walks
+	if len(last) != 1 || last[0].To != "" {
+		t.Errorf("the last panel of a run: %+v", last)
+	}
+}
+
 // A joint that should have shut reads 0, not less.
 func TestShut(t *testing.T) {
 	j := run()[0]

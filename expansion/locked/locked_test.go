@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/integrate/quad"
@@ -192,6 +193,7 @@ func TestFromRail(t *testing.T) {
 	near(t, "sideways", float64(s.Sideways/p.Sideways), 1.331, 1e-12)
 	wide.Area = full.Area
 	s = must(locked.FromRail(wide))
+	near(t, "upright of a stated area", float64(s.Upright/p.Upright), 1, 1e-12)
 	near(t, "sideways of a stated area", float64(s.Sideways/p.Sideways), 1.21, 1e-12)
 	// At a scale of 1:22.5 everything goes by its power.
 	n := must(gauge.NewScale(22.5))
@@ -287,8 +289,22 @@ func TestBadInput(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	if _, err := locked.NewShift(1000, 0.1, 20e-6, -60); !errors.Is(err, measure.ErrNoAnswer) {
-		t.Errorf("pulled straight: %v", err)
+	// A flat arc is pulled straight; down to the temperature that the error
+	// names there is a curve.
+	_, err := locked.NewShift(1000, 0.1, 20e-6, -60)
+	if !errors.Is(err, measure.ErrNoAnswer) {
+		t.Fatalf("pulled straight: %v", err)
+	}
+	text := err.Error()
+	var limit float64
+	if _, e := fmt.Sscanf(text[strings.Index(text, "down to"):], "down to %g K", &limit); e != nil {
+		t.Fatal(text, e)
+	}
+	near(t, "limit", limit, (math.Sin(0.05)/0.05-1)/20e-6, 0.1)
+	for d, want := range map[float64]bool{0: true, -0.11: false} {
+		if _, err := locked.NewShift(1000, 0.1, 20e-6, measure.TemperatureDifference(limit+d)); (err == nil) != want {
+			t.Errorf("at %v K: %v", limit+d, err)
+		}
 	}
 }
 
