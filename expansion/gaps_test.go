@@ -314,8 +314,20 @@ func TestValidateAgreesWithCalls(t *testing.T) {
 	frees := []float64{0, 1, float64(expansion.MaxFree), 2 * float64(expansion.MaxFree), -1, nan}
 	alphas := []float64{0, 1e-5, float64(expansion.Steepest), 2 * float64(expansion.Steepest), -1e-9, nan}
 	joiners := []expansion.Joiner{
-		{}, {Length: 20}, {Length: 20, Engagement: 10}, {Length: 20, Engagement: 10.1}, {Length: 20, Stop: 10}, {Length: 20, Stop: 9.9}, {Length: 20, Stop: 20},
-		{Length: 20, Stop: 20.1}, {Length: 20, Engagement: 5, Stop: 15}, {Length: -1}, {Engagement: 1}, {Length: measure.Length(inf)}, {Length: 20, Engagement: measure.Length(nan)}, {Length: 20, Stop: measure.Length(nan)},
+		{},
+		{Length: 20},
+		{Length: 20, Engagement: 10},
+		{Length: 20, Engagement: 10.1},
+		{Length: 20, Stop: 10},
+		{Length: 20, Stop: 9.9},
+		{Length: 20, Stop: 20},
+		{Length: 20, Stop: 20.1},
+		{Length: 20, Engagement: 5, Stop: 15},
+		{Length: -1},
+		{Engagement: 1},
+		{Length: measure.Length(inf)},
+		{Length: 20, Engagement: measure.Length(nan)},
+		{Length: 20, Stop: measure.Length(nan)},
 	}
 	gaps := []float64{0, 1, 3, 10, -1, nan, inf}
 	valid, refused := 0, 0

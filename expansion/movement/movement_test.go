@@ -187,6 +187,85 @@ func TestNoRoom(t *testing.T) {
 	}
 }
 
+// Gaps left too wide in summer part in winter, and slipping does not help.
+func TestPartsInWinter(t *testing.T) {
+	line := straight(9000)
+	h := heat(0)
+	p := must(joints.New(line, joints.Spec{RailCentres: 34, Stock: []joints.Stock{{Length: 1500}}, Gap: 3.9}))
+	m := must(movement.New(line, p, h))
+	for _, r := range m.Runs {
+		free := 0.0
+		n := measure.Length(0)
+		for _, j := range p.Joints {
+			if j.Rail == r.Rail {
+				free += float64(j.Before + j.After)
+				n++
+			}
+		}
+		open := 19e-6 * 33 * free
+		if math.Abs(float64(r.Open)-open) > 1e-9 || math.Abs(float64(r.Reach-n*0.1)) > 1e-9 || math.Abs(float64(r.Lacks)-(open-0.1*float64(n))) > 1e-9 {
+			t.Errorf("%+v: want %v open, %v reach", r, open, n*0.1)
+		}
+	}
+	for i, j := range m.Joints {
+		want := 19e-6*33*float64(p.Joints[i].Before+p.Joints[i].After) - 0.1
+		if j.Verdict != movement.Parts || math.Abs(float64(j.Lacks)-want) > 1e-9 {
+			t.Errorf("%+v: want it to lack %v", j, want)
+		}
+	}
+	// Limits passed by a hair: 0.005 mm is still told.
+	h.Widest = p.Joints[0].Gap + m.Joints[0].Takes*33/63 - 0.005
+	if j := must(movement.New(line, p, h)).Joints[0]; j.Verdict != movement.Parts || math.Abs(float64(j.Lacks)-0.005) > 1e-9 {
+		t.Errorf("%+v", j)
+	}
+}
+
+// A base over the start of a circuit, fixed at the start: what lies before the
+// start moves backwards with it in heat, an object's own rail as well.
+func TestBaseOverStart(t *testing.T) {
+	line := oval(4000, 2500)
+	h := heat(60e-6)
+	h.Widest = 20
+	s := joints.Spec{RailCentres: 34, Stock: []joints.Stock{{Length: 1500}}, Heat: &h, Objects: []joints.Object{{Name: "points", From: 23_400, To: 100, Free: 150}}}
+	p := must(joints.New(line, s))
+	m := must(movement.New(line, p, h, movement.Base{Name: "deck", From: 20_000, To: 3000, Fixed: 0}))
+	seen := map[string]bool{}
+	for i, q := range p.Pieces {
+		want := 0.0
+		switch {
+		case q.Fixed <= 3000:
+			want = 60e-6 * 14 * float64(q.Fixed)
+			seen["ahead"] = true
+		case q.Fixed >= 20_000:
+			want = -60e-6 * 26 * float64(q.Fixed-line.Length()) // it is furthest ahead when coldest
+			seen["behind"] = true
+		}
+		if math.Abs(float64(m.Panels[i].Fixed.High)-want) > 1e-9 {
+			t.Errorf("panel fixed at %v moves up to %v, want %v", q.Fixed, m.Panels[i].Fixed.High, want)
+		}
+	}
+	for _, e := range m.Ends {
+		j := p.Joints[0]
+		for _, k := range p.Joints {
+			if k.Mark == e.Joint {
+				j = k
+			}
+		}
+		if j.Chainage != 100 {
+			continue
+		}
+		seen["end"] = true
+		// The points' own rail is held 150 mm back, at -50: in the corner of hot
+		// rail and cold base it is furthest ahead.
+		if want := 150*19e-6*30 + 50*60e-6*26; math.Abs(float64(e.Move.High)-want) > 1e-9 {
+			t.Errorf("end %+v, want up to %v", e, want)
+		}
+	}
+	if len(seen) != 3 {
+		t.Errorf("seen only %v", seen)
+	}
+}
+
 func TestSeized(t *testing.T) {
 	h := heat(0)
 	out := must(movement.Seized(oval(4000, 2500), h))
@@ -228,6 +307,8 @@ func TestBadInput(t *testing.T) {
 		"NaN expansion":   {line, joints.Heat{Rail: measure.Expansion(math.NaN()), Widest: 3, Climate: h.Climate}, nil, measure.ErrInput},
 		"base off line":   {line, h, []movement.Base{{"a", 0, 10_000, 0}}, measure.ErrInput},
 		"base backwards":  {line, h, []movement.Base{{"a", 5000, 1000, 2000}}, measure.ErrInput},
+		"no length":       {line, h, []movement.Base{{"a", 1000, 1000, 1000}}, measure.ErrInput},
+		"NaN base":        {line, h, []movement.Base{{"a", 1000, measure.Length(math.NaN()), 1000}}, measure.ErrInput},
 		"fixed elsewhere": {line, h, []movement.Base{{"a", 1000, 5000, 6000}}, measure.ErrInput},
 		"too many":        {line, h, make([]movement.Base, movement.MaxBases+1), measure.ErrLimit},
 	} {
