@@ -69,12 +69,8 @@ func (w *worker) load(r Range, length float64) {
 
 // curvature returns the line's curvature at chainage s of the current element.
 func (w *worker) curvature(s float64) float64 {
-	k0, k1 := float64(w.el.StartCurvature()), float64(w.el.EndCurvature())
-	if k0 == k1 {
-		return k0
-	}
-	u := (s - w.elFrom) / float64(w.el.Length())
-	return k0 + (k1-k0)*w.el.Shape().Ramp(min(max(u, 0), 1))
+	s = min(max(s-w.elFrom, 0), float64(w.el.Length()))
+	return float64(w.el.CurvatureAt(measure.Length(s)))
 }
 
 // tilt returns how the cant at chainage s turns the section.

@@ -154,7 +154,6 @@ func (a *Alignment) At(s measure.Length) Station {
 		}
 	}
 	p := &a.pieces[a.lookup.find(x)]
-	e := &a.elements[p.elem]
 	at := &a.placings[p.elem]
 	x -= p.at
 	st := Station{Chainage: s}
@@ -164,7 +163,10 @@ func (a *Alignment) At(s measure.Length) Station {
 		st.Point = r2.Vec{X: p.x + p.c*x, Y: p.y + p.s*x}
 		st.Tangent = r2.Vec{X: p.c - at.dx, Y: p.s - at.dy}
 		st.Heading = measure.Angle(at.heading.value())
-		return st.shifted(at.dx, at.dy)
+		if at.bias != (bias{}) {
+			return st.shifted(at.dx, at.dy)
+		}
+		return st
 	case formArc:
 		turn = p.k * x
 		sin, cos := math.Sincos(turn / 2)
@@ -177,12 +179,15 @@ func (a *Alignment) At(s measure.Length) Station {
 		return st
 	}
 	st.Point.X, st.Point.Y = p.q.at(p.x, p.y, (x-p.mid)*p.inv)
-	more, k := p.state(e, x)
+	more, k := p.state(x)
 	h := at.heading.value() + (turn + more)
 	st.Tangent.Y, st.Tangent.X = math.Sincos(h)
 	st.Heading = measure.Angle(h)
 	st.Curvature = measure.Curvature(k + at.bent)
-	return st.shifted(at.dx, at.dy)
+	if at.bias != (bias{}) {
+		return st.shifted(at.dx, at.dy)
+	}
+	return st
 }
 
 // reduce brings a chainage outside the line's range onto a circuit; on an
@@ -211,9 +216,6 @@ func (a *Alignment) reduce(x float64) float64 {
 // shifted turns the tangent to where it points when the place moves by
 // (dx, dy) a millimetre besides.
 func (s Station) shifted(dx, dy float64) Station {
-	if dx == 0 && dy == 0 {
-		return s
-	}
 	t := s.Tangent
 	ahead, left := 1+t.X*dx+t.Y*dy, t.X*dy-t.Y*dx
 	speed := math.Hypot(ahead, left)

@@ -78,14 +78,16 @@ func BenchmarkPoint(b *testing.B) {
 
 func BenchmarkAt(b *testing.B) {
 	for _, shape := range easements {
-		b.Run(shape.String(), func(b *testing.B) {
-			a := oneEasement(shape)
-			s := chainages(a, "random")
-			b.ReportAllocs()
-			for i := 0; b.Loop(); i++ {
-				sinkStation = a.At(s[i&4095])
-			}
-		})
+		for _, order := range []string{"along", "random"} {
+			b.Run(shape.String()+"/"+order, func(b *testing.B) {
+				a := oneEasement(shape)
+				s := chainages(a, order)
+				b.ReportAllocs()
+				for i := 0; b.Loop(); i++ {
+					sinkStation = a.At(s[i&4095])
+				}
+			})
+		}
 	}
 	b.Run("80 elements", func(b *testing.B) {
 		a := mixedLine()

@@ -18,7 +18,7 @@ func (a *Alignment) Bounds() r2.Box {
 		case formArc:
 			p.crests(&b)
 		case formPoly:
-			p.polyCrests(&a.elements[p.elem], &b)
+			p.polyCrests(&b)
 		}
 	}
 	return r2.Box{Min: r2.Vec{X: b.x0, Y: b.y0}, Max: r2.Vec{X: b.x1, Y: b.y1}}
@@ -28,9 +28,9 @@ func (a *Alignment) Bounds() r2.Box {
 // turns one way before and one way after the place, if there is one, where its
 // curvature changes sign, and at most 0.6: so that each component of its
 // direction has at most one zero on either side.
-func (p *piece) polyCrests(e *Element, b *box) {
+func (p *piece) polyCrests(b *box) {
 	ends := [...]float64{-1, 1, 1}
-	if t, ok := solve.Brent(func(t float64) float64 { return p.curvature(e, t) }, -1, 1, 1e-12); ok {
+	if t, ok := solve.Brent(p.curvature, -1, 1, 1e-12); ok {
 		ends[1] = t
 	}
 	for i := range 2 {

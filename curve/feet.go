@@ -207,7 +207,6 @@ func (f *feet) arc(i int, start, end float64) bool {
 // are how far the point is ahead there.
 func (f *feet) poly(i int, m, d, start, end float64) bool {
 	p := &f.a.pieces[i]
-	e := &f.a.elements[p.elem]
 	in := p.see(m, f.p.X, f.p.Y)
 	length := d * p.half
 	if in.d2 > length*length {
@@ -215,8 +214,8 @@ func (f *feet) poly(i int, m, d, start, end float64) bool {
 			return true
 		}
 	}
-	k := p.curvature(e, m)
-	vary := max(math.Abs(p.curvature(e, m-d)-k), math.Abs(p.curvature(e, m+d)-k))
+	k := p.curvature(m)
+	vary := max(math.Abs(p.curvature(m-d)-k), math.Abs(p.curvature(m+d)-k))
 	lo, hi, slack := p.span(in, d, k, vary)
 	flat := math.Abs(in.g)*length+max(math.Abs(lo), math.Abs(hi))*length*length < 1e-14*in.d2
 	switch {

@@ -115,6 +115,13 @@ func TestAtIsTotal(t *testing.T) {
 			if p != st.Point {
 				t.Errorf("Point(%v) = %v, At says %v", s, p, st.Point)
 			}
+			turn, span := a.Turn(measure.Length(s), 10), a.Span(20, measure.Length(s))
+			if math.IsNaN(float64(turn)+float64(span)) || math.IsInf(float64(turn), 0) {
+				t.Errorf("from %v: turn %v, span %v", s, turn, span)
+			}
+			if i, into := a.ElementAt(measure.Length(s)); i < 0 || i >= len(a.Elements()) || math.IsNaN(float64(into)) {
+				t.Errorf("ElementAt(%v) = %v, %v", s, i, into)
+			}
 			_, err := a.Locate(measure.Length(s))
 			if bad := math.IsNaN(s) || math.IsInf(s, 0) || !a.Closed() && (s < 0 || s > float64(a.Length())); bad != (err != nil) {
 				t.Errorf("Locate(%v): %v", s, err)

@@ -61,7 +61,7 @@ func (a *Alignment) Nearest(p r2.Vec) Foot {
 		v := stack[n]
 		for v.d2 < best.d2 {
 			if v.hi-v.lo == 1 {
-				a.pieces[v.lo].nearest(a, int(v.lo), p.X, p.Y, &best)
+				a.pieces[v.lo].nearest(int(v.lo), p.X, p.Y, &best)
 				break
 			}
 			mid := (v.lo + v.hi) / 2
@@ -105,7 +105,7 @@ func within(p r2.Vec) (q r2.Vec, far bool) {
 }
 
 // nearest offers the piece's nearest point to the hit.
-func (p *piece) nearest(a *Alignment, i int, x, y float64, best *hit) {
+func (p *piece) nearest(i int, x, y float64, best *hit) {
 	switch p.form {
 	case formStraight:
 		rx, ry := x-p.x, y-p.y
@@ -120,7 +120,7 @@ func (p *piece) nearest(a *Alignment, i int, x, y float64, best *hit) {
 	case formArc:
 		p.nearestOnArc(i, x, y, best)
 	case formPoly:
-		p.nearestOnPoly(&a.elements[p.elem], i, x, y, best)
+		p.nearestOnPoly(i, x, y, best)
 	}
 }
 
@@ -185,7 +185,7 @@ func (p *piece) span(in instant, d, k, vary float64) (lo, hi, slack float64) {
 
 // nearestOnPoly divides the piece until the distance is plainly monotone,
 // convex or concave along each part, or cannot come below the best.
-func (p *piece) nearestOnPoly(e *Element, i int, x, y float64, best *hit) {
+func (p *piece) nearestOnPoly(i int, x, y float64, best *hit) {
 	type part struct{ m, d float64 }
 	var stack [64]part
 	stack[0] = part{0, 1}
@@ -199,8 +199,8 @@ func (p *piece) nearestOnPoly(e *Element, i int, x, y float64, best *hit) {
 			in = instant{rx*rx + ry*ry, rx*p.c + ry*p.s, ry*p.c - rx*p.s}
 		} else {
 			in = p.see(m, x, y)
-			k = p.curvature(e, m)
-			vary = max(math.Abs(p.curvature(e, m-d)-k), math.Abs(p.curvature(e, m+d)-k))
+			k = p.curvature(m)
+			vary = max(math.Abs(p.curvature(m-d)-k), math.Abs(p.curvature(m+d)-k))
 		}
 		best.offer(in.d2, p.mid+m*p.half, i)
 		length := d * p.half
@@ -239,8 +239,8 @@ func (p *piece) offerT(i int, t, x, y float64, best *hit) {
 }
 
 // curvature is the curvature at t, apart from what closes a circuit.
-func (p *piece) curvature(e *Element, t float64) float64 {
-	_, k := p.state(e, min(max(p.mid+t*p.half, 0), e.length))
+func (p *piece) curvature(t float64) float64 {
+	_, k := p.state(p.mid + t*p.half)
 	return k + p.bent
 }
 
@@ -313,7 +313,7 @@ func (a *Alignment) settle(q r2.Vec, h hit) Foot {
 	in, vx, vy, k := p.look(s, q.X, q.Y)
 	for range 8 {
 		if bend := 1 - k*in.side; math.Abs(bend) < 0.1 && p.form == formPoly {
-			k = p.curvature(&a.elements[p.elem], (s-p.mid)*p.inv)
+			k = p.curvature((s - p.mid) * p.inv)
 		}
 		step := in.g / (1 - k*in.side)
 		if !(math.Abs(step) < 1e-3*p.half) {

@@ -37,15 +37,23 @@ type piece struct {
 	k1, k2   float64 // curvature ≈ k + k1·t + k2·t², for iterations
 	bent     float64 // poly: curvature added to close a circuit
 	spread   float64 // how far the curvature may be from k anywhere on the piece
-	q        poly
-	turned   *[degree + 1]float64 // lever: turn from the element's start, by powers of t
+	shape    Shape
+
+	// Of a law's element: curvature at the start of the whole, what it gains
+	// over it, that times its length, one over its length; where in it the
+	// element begins, and the law's integral up to there.
+	k0, dk, gain, perWhole, u0, sum0 float64
+
+	q      poly
+	turned *[degree + 1]float64 // lever: turn from the element's start, by powers of t
 }
 
 // state returns the turn of the heading from the element's start to x, and the
 // curvature there, apart from what closes a circuit.
-func (p *piece) state(e *Element, x float64) (turn, k float64) {
+func (p *piece) state(x float64) (turn, k float64) {
 	if p.turned == nil {
-		return e.state(x)
+		f, sum := p.shape.law(x*p.perWhole + p.u0)
+		return p.k0*x + p.gain*(sum-p.sum0), p.k0 + p.dk*f
 	}
 	t := (x - p.mid) * p.inv
 	for i := degree; i >= 0; i-- {

@@ -66,6 +66,7 @@ func prepare(pieces []piece, e *Element, i int, at placing) ([]piece, placing) {
 			form: formArc, elem: b.elem, at: at.at, half: e.length / 2, hi: e.length,
 			c: cos, s: sin, k: e.k0, r2: 2 / e.k0,
 		}
+		p.carry(e)
 		b.x.hi, b.y.hi = p.place(e.length)
 		p.x, p.y = at.x.value(), at.y.value()
 		b.pieces = append(b.pieces, p)
@@ -146,6 +147,7 @@ func (b *builder) fit(p *piece, d []float64, turn float64, split bool) bool {
 		return false
 	}
 	p.form, p.elem, p.at, p.bent = formPoly, b.elem, b.at.at, b.at.bent
+	p.carry(b.e)
 	p.c, p.s, p.inv = cos+b.at.dx, sin+b.at.dy, 1/h
 	p.k += b.at.bent
 	for i := range degree {
@@ -162,6 +164,16 @@ func (b *builder) fit(p *piece, d []float64, turn float64, split bool) bool {
 	b.x, b.y = b.x.add(x1), b.y.add(y1)
 	b.pieces = append(b.pieces, *p)
 	return true
+}
+
+// carry takes over the element's law.
+func (p *piece) carry(e *Element) {
+	p.shape, p.k0 = e.shape, e.k0
+	if e.shape.Easement() {
+		p.dk, p.gain = e.k1-e.k0, (e.k1-e.k0)*e.whole
+		p.perWhole, p.u0 = 1/e.whole, e.from/e.whole
+		_, p.sum0 = e.shape.law(p.u0)
+	}
 }
 
 // cutLever appends the pieces of a cubic parabola or lath, going on from the

@@ -20,14 +20,23 @@ func (a *Alignment) turned(s float64) float64 {
 	s = min(max(s, 0), a.length)
 	p := &a.pieces[a.lookup.find(s)]
 	at := &a.placings[p.elem]
-	turn, _ := p.state(&a.elements[p.elem], s-p.at)
+	turn, _ := p.state(s - p.at)
 	return at.heading.value() + (turn + at.bent*(s-p.at)) + laps*float64(a.final.Heading-a.first.Heading)
+}
+
+// number makes a chainage that is not finite the one that At takes it for.
+func (a *Alignment) number(s measure.Length) measure.Length {
+	if !finite(float64(s)) {
+		return measure.Length(a.reduce(float64(s)))
+	}
+	return s
 }
 
 // Turn returns the turn of the heading from one chainage to another, left
 // positive, whole turns counted. On a circuit `to` may lie below `from`: the
 // range then runs over the start. Kinks between the two count, at `to` too.
 func (a *Alignment) Turn(from, to measure.Length) measure.Angle {
+	from, to = a.number(from), a.number(to)
 	if a.closed && to < from {
 		to = from + a.Span(from, to)
 	}
@@ -37,8 +46,13 @@ func (a *Alignment) Turn(from, to measure.Length) measure.Angle {
 // Span returns the length of the range from one chainage to another. On a
 // circuit `to` may lie below `from`: the range then runs over the start.
 func (a *Alignment) Span(from, to measure.Length) measure.Length {
+	from, to = a.number(from), a.number(to)
 	if a.closed && to < from {
-		return measure.Length(math.Ceil(float64((from-to)/a.Length())))*a.Length() - (from - to)
+		d := a.reduce(float64(to)) - a.reduce(float64(from))
+		if d < 0 {
+			d += a.length
+		}
+		return measure.Length(d)
 	}
 	return to - from
 }

@@ -58,17 +58,17 @@ func (s Shape) law(u float64) (f, sum float64) {
 	case Cosine:
 		// (1 - cos πu)/2 = sin²(πu/2); sin πu = 2 sin(πu/2) cos(πu/2).
 		sin, cos := math.Sincos(math.Pi / 2 * u)
-		return sin * sin, u/2 - sin*cos/math.Pi
+		return sin * sin, u/2 - sin*cos*(1/math.Pi)
 	case Sine:
 		// (1 - cos 2πu)/4π² = sin²(πu)/2π².
 		sin, cos := math.Sincos(math.Pi * u)
-		return u - sin*cos/math.Pi, u*u/2 - sin*sin/(2*math.Pi*math.Pi)
+		return u - sin*cos*(1/math.Pi), u*u/2 - sin*sin*(1/(2*math.Pi*math.Pi))
 	case Helmert:
 		if u <= 0.5 {
-			return 2 * u * u, 2 * u * u * u / 3
+			return 2 * u * u, u * u * u * (2. / 3)
 		}
 		v := 1 - u
-		return 1 - 2*v*v, u - 0.5 + 2*v*v*v/3
+		return 1 - 2*v*v, u - 0.5 + v*v*v*(2./3)
 	}
 	return 0, 0
 }
