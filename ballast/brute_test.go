@@ -1,6 +1,7 @@
 package ballast_test
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -8,6 +9,7 @@ import (
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/approx"
 )
 
 // A straight, a clothoid and an arc to the left, its bed tapered all along and
@@ -197,5 +199,38 @@ func TestCantOnARing(t *testing.T) {
 	want := 2 * math.Pi * (float64(a.Area)*(2500-float64(a.Centroid)) - float64(b.Area)*(2500-float64(b.Centroid)))
 	if !near(float64(q.Total.Cant), want, 1e-9) {
 		t.Errorf("cant adds %v, want %v", float64(q.Total.Cant), want)
+	}
+}
+
+func TestCantOfACircuit(t *testing.T) {
+	line := oval(700)
+	end := line.Length()
+	s := gardenSection()
+	s.Tracks = []measure.Length{25}
+	bed := ballast.Bed{Ranges: []ballast.Range{{To: end, Section: s}}, RailCentres: 47.5}
+	cants := make([]measure.Length, len(profile.Bends(line)))
+	for i := range cants {
+		cants[i] = 3
+	}
+	bed.Cant = must(profile.NewBendCant(line, profile.InnerRail, cants...))
+	whole := must(ballast.TakeOff(line, bed)).Total
+	// Cut somewhere in a canted easement and over the start, it is the same bed.
+	bed.Ranges = []ballast.Range{{From: 3300, To: 12000, Section: s}, {From: 12000, To: 3300, Section: s}}
+	if d := approx.Diff(whole, must(ballast.TakeOff(line, bed)).Total, 0.05); d != "" || whole.Cant <= 0 {
+		t.Errorf("cut elsewhere: %s", d)
+	}
+	for name, c := range map[string]profile.Cant{
+		"of another lap":      must(profile.NewClosedCant(profile.InnerRail, end/2, 1e-6, profile.CantPoint{Cant: 1}, profile.CantPoint{Chainage: end / 4})),
+		"too much":            must(profile.NewCant(profile.InnerRail, profile.CantPoint{Cant: 30})),
+		"low end in the soil": must(profile.NewCant(profile.OuterRail, profile.CantPoint{Cant: 20})),
+	} {
+		bed.Cant = c
+		if _, err := ballast.TakeOff(line, bed); !errors.Is(err, measure.ErrInput) {
+			t.Errorf("cant %s: %v, want an error", name, err)
+		}
+	}
+	bed.Cant, bed.RailCentres = must(profile.NewCant(profile.InnerRail, profile.CantPoint{Cant: 1})), 0
+	if _, err := ballast.TakeOff(line, bed); !errors.Is(err, measure.ErrInput) {
+		t.Errorf("cant without rail-head centres: %v", err)
 	}
 }

@@ -121,7 +121,7 @@ func TestBond(t *testing.T) {
 		t.Errorf("3:1: %+v, %v", b, err)
 	}
 	for name, x := range map[string]ballast.Mix{
-		"mortar": {Grit: 2, Binder: 1}, "no grit": {Binder: 1}, "no binder": {Grit: 1}, "water by volume": {Grit: 6, Binder: 1, Water: 20},
+		"mortar": {Grit: 2.6, Binder: 1}, "no grit": {Binder: 1}, "no binder": {Grit: 1}, "water by volume": {Grit: 6, Binder: 1, Water: 20},
 		"unknown binder": {Grit: 6, Binder: 1, Kind: 7},
 	} {
 		if _, err := x.Bond(60*measure.Litre, m); !errors.Is(err, measure.ErrInput) {

@@ -137,6 +137,17 @@ func TestTaper(t *testing.T) {
 	if err != nil || !near(float64(q.Total.Solid), want, 1e-11) {
 		t.Errorf("taper %v, %v, want %v", float64(q.Total.Solid), err, want)
 	}
+	// A trench 100 wide that begins at nothing, or runs out: the ground outside
+	// it, 3 mm on either side under the kerbs, comes up evenly.
+	a.Kerbed = true
+	b = a
+	b.TrenchWidth, b.TrenchDepth = 100, 15
+	for _, r := range []ballast.Range{{To: 2000, Section: a, Taper: &b}, {To: 2000, Section: b, Taper: &a}} {
+		q, err := ballast.TakeOff(line, ballast.Bed{Ranges: []ballast.Range{r}})
+		if want := 2000 * (106*29 - 6*7.5); err != nil || !near(float64(q.Total.Solid), want, 1e-11) {
+			t.Errorf("trench that runs out %v, %v, want %v", float64(q.Total.Solid), err, want)
+		}
+	}
 }
 
 // Two tracks that converge: beds that first stand apart, then share their
@@ -180,31 +191,34 @@ func TestAdditiveOverRanges(t *testing.T) {
 func TestStartOfCircuitMoved(t *testing.T) {
 	line := oval(700)
 	es := line.Elements()
-	moved := must(curve.NewClosed(curve.Pose{}, 0.01, 1e-6, append(es[3:], es[:3]...)...))
-	end, by := line.Length(), line.Boundaries()[3]
-	at := func(s measure.Length) measure.Length {
-		return measure.Length(math.Mod(float64(s-by+end), float64(end)))
-	}
+	end := line.Length()
 	s, w := gardenSection(), gardenSection()
 	s.Tracks, w.Depth = []measure.Length{20}, 35
 	w.Tracks = s.Tracks
-	bed := func(f func(measure.Length) measure.Length) ballast.Bed {
-		return ballast.Bed{
-			Ranges: []ballast.Range{
-				{Name: "a", From: f(1000), To: f(9000), Section: s, Taper: &w, Sleepers: 100, Bonded: true},
-				{Name: "b", From: f(9000), To: f(500), Section: w, Sleepers: 200},
-			},
-			Gaps:  []ballast.Stretch{{Name: "points", From: f(by - 300), To: f(by + 400)}, {Name: "bridge", From: f(end - 200), To: f(300)}},
-			Loose: []ballast.Stretch{{Name: "lift-out", From: f(2000), To: f(2500)}},
+	for k := 1; k < len(es); k++ {
+		moved := must(curve.NewClosed(curve.Pose{}, 0.01, 1e-6, append(es[k:len(es):len(es)], es[:k]...)...))
+		by := line.Boundaries()[k]
+		at := func(s measure.Length) measure.Length {
+			return measure.Length(math.Mod(float64(s-by+end), float64(end)))
 		}
-	}
-	a := must(ballast.TakeOff(line, bed(func(s measure.Length) measure.Length { return s }))).Total
-	b := must(ballast.TakeOff(moved, bed(at))).Total
-	if d := approx.Diff(a, b, 0.05); d != "" || a.Bonded <= 0 || a.Bonded >= a.Net {
-		t.Errorf("the start moved changes the bed: %s", d)
-	}
-	if want := float64(8000 + (end - 9000 + 500) - 700 - 500); !near(float64(a.Length), want, 1e-12) {
-		t.Errorf("length %v, want %v", float64(a.Length), want)
+		bed := func(f func(measure.Length) measure.Length) ballast.Bed {
+			return ballast.Bed{
+				Ranges: []ballast.Range{
+					{Name: "a", From: f(1000), To: f(9000), Section: s, Taper: &w, Sleepers: 100, Bonded: true},
+					{Name: "b", From: f(9000), To: f(500), Section: w, Taper: &s, Sleepers: 200},
+				},
+				Gaps:  []ballast.Stretch{{Name: "points", From: f(4000), To: f(4700)}, {Name: "bridge", From: f(end - 200), To: f(300)}},
+				Loose: []ballast.Stretch{{Name: "lift-out", From: f(2000), To: f(2500)}},
+			}
+		}
+		a := must(ballast.TakeOff(line, bed(func(s measure.Length) measure.Length { return s }))).Total
+		b := must(ballast.TakeOff(moved, bed(at))).Total
+		if d := approx.Diff(a, b, 0.05); d != "" || a.Bonded <= 0 || a.Bonded >= a.Net {
+			t.Errorf("the start moved by %d elements changes the bed: %s", k, d)
+		}
+		if want := float64(8000 + (end - 9000 + 500) - 700 - 500); !near(float64(a.Length), want, 1e-12) {
+			t.Errorf("length %v, want %v", float64(a.Length), want)
+		}
 	}
 }
 
@@ -248,7 +262,10 @@ func TestKinkCountsOnce(t *testing.T) {
 	s := gardenSection()
 	s.Tracks = []measure.Length{40}
 	area := 106*29 + 1.25*29*29
-	q, err := ballast.TakeOff(line, ballast.Bed{Ranges: []ballast.Range{{To: 3600, Section: s}, {From: 3600, To: 7200, Section: s}}})
+	q, err := ballast.TakeOff(line, ballast.Bed{
+		Ranges: []ballast.Range{{To: 3600, Section: s}, {From: 3600, To: 5050, Section: s}, {From: 5050, To: 7200, Section: s}},
+		Loose:  []ballast.Stretch{{From: 4020, To: 4100}},
+	})
 	if want := area * (7200 - 40*2*math.Pi); err != nil || !near(float64(q.Total.Solid), want, 1e-12) {
 		t.Errorf("%v, %v, want %v", float64(q.Total.Solid), err, want)
 	}
@@ -260,6 +277,12 @@ func TestSurface(t *testing.T) {
 	want := (106+2*29*math.Sqrt(1+1.25*1.25))*1000 - 25*82*12
 	if !near(float64(q.Surface), want, 1e-12) || q.BondArea != q.Surface || q.Bonded != q.Net {
 		t.Errorf("surface %v, to be bonded %v, want %v", float64(q.Surface), float64(q.BondArea), want)
+	}
+	s := gardenSection()
+	s.Crib = 11 // now the sleepers do not show
+	q = must(ballast.TakeOff(line, ballast.Bed{Ranges: []ballast.Range{{To: 1000, Section: s, Sleepers: 25}}})).Total
+	if want := (106 + 2*31*math.Sqrt(1+1.25*1.25)) * 1000; !near(float64(q.Surface), want, 1e-12) {
+		t.Errorf("surface over buried sleepers %v, want %v", float64(q.Surface), want)
 	}
 }
 
@@ -313,5 +336,23 @@ func TestSurfaceOnARing(t *testing.T) {
 	q := must(ballast.TakeOff(ring, ballast.Bed{Ranges: []ballast.Range{{To: ring.Length(), Section: s}}}))
 	if want := (106 + 2*29*math.Sqrt(1+1.25*1.25)) * 2 * math.Pi * 2560; !near(float64(q.Total.Surface), want, 1e-12) {
 		t.Errorf("surface %v, want %v", float64(q.Total.Surface), want)
+	}
+}
+
+// A constant section beside the line on easements of every shape: A·Δs - M·Δθ,
+// also over parts of them.
+func TestOffsetOnEasements(t *testing.T) {
+	s := gardenSection()
+	s.Tracks = []measure.Length{60}
+	area := 106*29 + 1.25*29*29
+	for _, shape := range []curve.Shape{curve.Clothoid, curve.Bloss, curve.Cosine, curve.Sine, curve.Helmert} {
+		line := open(must(curve.NewEasement(shape, 1000, -1.0/3000, 1.0/1200)))
+		for _, r := range [][2]measure.Length{{0, 1000}, {0, 300}, {200, 900}, {499, 501}} {
+			q, err := ballast.TakeOff(line, ballast.Bed{Ranges: []ballast.Range{{From: r[0], To: r[1], Section: s}}})
+			want := area * (float64(r[1]-r[0]) - 60*float64(line.Turn(r[0], r[1])))
+			if err != nil || !near(float64(q.Total.Solid), want, 1e-11) {
+				t.Errorf("%v from %v to %v: %v, %v, want %v", shape, r[0], r[1], float64(q.Total.Solid), err, want)
+			}
+		}
 	}
 }

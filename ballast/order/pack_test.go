@@ -23,7 +23,7 @@ func TestBuyOnePack(t *testing.T) {
 		{25, 25, 1},
 		{25.001, 25, 2},
 		{250, 25, 10},
-		{0.1 + 0.2, 0.1, 3}, // 0.30000000000000004: arithmetic noise costs no bag
+		{0.3 + 1e-12, 0.1, 3}, // arithmetic noise costs no bag
 	} {
 		p, err := order.Buy(c.need, order.Pack{Size: c.size})
 		if err != nil || p.Count != c.want || p.Cost.Known() {
@@ -67,6 +67,16 @@ func TestBuyIsCheapest(t *testing.T) {
 		p, err := order.Buy(need, packs...)
 		if want := bruteCost(need, packs); err != nil || p.Cost.Minor != want || p.Spare() < -1e-6 {
 			t.Fatalf("Buy(%v, %v) costs %v with %v to spare, %v, want %d minor units", need, packs, p.Cost, p.Spare(), err, want)
+		}
+	}
+}
+
+// Of equal cost, the fewest packs.
+func TestBuyFewest(t *testing.T) {
+	a, b := order.Pack{Name: "25", Size: 25, Price: cents(500)}, order.Pack{Name: "50", Size: 50, Price: cents(1000)}
+	for _, packs := range [][]order.Pack{{a, b}, {b, a}} {
+		if p, err := order.Buy(125, packs...); err != nil || p.Count != 3 || p.Cost.Minor != 2500 {
+			t.Errorf("%+v, %v, want two of 50 and one of 25", p, err)
 		}
 	}
 }

@@ -28,6 +28,22 @@ func TestBoardFormulas(t *testing.T) {
 	}
 }
 
+// With sleepers of some width the longest board is that on which a corner just
+// reaches where the middle of a sleeper's end may: R·cos φ - (b/2)·sin φ = R - s.
+func TestBoardCorners(t *testing.T) {
+	const R, W, sl, m, bw = 2000.0, 145.0, 82.0, 8.0, 30.0
+	p := must(trackbed.Board{Width: W, SleeperLength: sl, SleeperWidth: bw, Margin: m}.Bend(R, 1))
+	phi := math.Asin(float64(p.Greatest) / (2 * R))
+	s := W - sl - 2*m - (math.Hypot(R+sl/2, bw/2) - (R + sl/2))
+	if got := R*math.Cos(phi) - bw/2*math.Sin(phi); !near(got, R-s, 1e-12) {
+		t.Errorf("at the longest board's end %v, want %v", got, R-s)
+	}
+	// However wide the board, no mitre is steeper than a saw cuts.
+	if p := must(trackbed.Board{Width: 900, SleeperLength: sl, Margin: m}.Bend(1000, math.Pi)); float64(p.Mitre) > math.Pi/4+1e-12 || p.Count != 2 {
+		t.Errorf("%d boards with mitres of %v", p.Count, p.Mitre)
+	}
+}
+
 // Point by point: the boards of a bend are drawn on the ground, edges and cuts,
 // and the ends of sleepers, with their corners, are looked for inside.
 func TestSleepersStayOnTheBoards(t *testing.T) {
