@@ -1,0 +1,2 @@
+// Package passing answers for two tracks side by side.
+package passing
