@@ -305,7 +305,6 @@ func (c *closer) headingReach(l *fault.List) error {
 // limits without changing their weight.
 func (c *closer) solve(wide float64) (left float64, err error) {
 	const rounds = 60
-	left = math.Inf(1)
 	for range rounds {
 		if err := c.ctx.Err(); err != nil {
 			return 0, err
@@ -314,7 +313,6 @@ func (c *closer) solve(wide float64) (left float64, err error) {
 		if err != nil {
 			return 0, err
 		}
-		left = norm(missing)
 		// J u = J u₀ - missing
 		var b [3]float64
 		for i, d := range j {

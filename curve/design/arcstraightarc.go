@@ -98,7 +98,7 @@ func (s *joiner) tangent(k1, k2 float64, in, out half) member {
 	m.slack.limit(BoundStraight, m.straight)
 	m.slack.limit(BoundTurn, s.maxTurn-max(t1, t2))
 	m.slack.limit(BoundArc, min(m.arc1, m.arc2))
-	m.slack.limit(BoundLength, s.maxLength-(m.straight+4*s.ease+r1*m.arc1+r2_*m.arc2))
+	m.slack.limit(BoundLength, s.maxLength-(m.straight+2*in.length+2*out.length+r1*m.arc1+r2_*m.arc2))
 	return m
 }
 

@@ -41,26 +41,31 @@ func (b Bend) Elements() []curve.Element { return append([]curve.Element(nil), b
 // make makes the bend's elements.
 func (b *Bend) make() error {
 	l := fault.In("design")
-	k := measure.Curvature(float64(b.Hand) / float64(b.Radius))
+	r, shape := float64(b.Radius), b.Ease.shape()
 	add := func(e curve.Element, err error) {
 		l.Join(err)
 		b.elements = append(b.elements, e)
 	}
 	if b.Ease.In > 0 {
-		add(curve.NewEasement(b.Ease.shape(), b.Ease.In, 0, k))
+		add(easement(shape, float64(b.Ease.In), r, b.Hand))
 	}
 	if b.TurnArc > 0 {
 		add(curve.NewArc(b.Radius, b.TurnArc, b.Hand))
 	}
 	if b.Ease.Out > 0 {
-		add(curve.NewEasement(b.Ease.shape(), b.Ease.Out, k, 0))
+		e, err := easement(shape, float64(b.Ease.Out), r, b.Hand.Opposite())
+		add(e.Reverse(), err)
 	}
 	return l.Err()
 }
 
 // Length returns the length of the bend along its centreline.
 func (b Bend) Length() measure.Length {
-	return b.Ease.In + b.Ease.Out + measure.Length(float64(b.Radius)*float64(b.TurnArc))
+	var s measure.Length
+	for _, e := range b.elements {
+		s += e.Length()
+	}
+	return s
 }
 
 // tangents returns the tangent lengths of an eased bend of the given turn:

@@ -49,7 +49,9 @@ func (c Corner) Compound(k Compound) (CompoundBend, error) {
 	ease := Easing{In: k.EaseIn, Out: k.EaseOut, Shape: k.Shape}
 	checkRadius(l, "first radius", k.Radius1)
 	checkRadius(l, "second radius", k.Radius2)
-	fault.NotNegative(l, "easement between", k.Between)
+	if fault.NotNegative(l, "easement between", k.Between); k.Between > 0 && lever(ease.shape()) {
+		checkShape(l, "easement shape", ease.shape(), true)
+	}
 	fault.Positive(l, "turn of first arc", k.Turn1)
 	if !c.check(l, ease) || !l.OK() {
 		return CompoundBend{}, l.Err()
@@ -74,7 +76,7 @@ func (c Corner) Compound(k Compound) (CompoundBend, error) {
 		b.elements = append(b.elements, e)
 	}
 	if k.EaseIn > 0 {
-		add(curve.NewEasement(ease.shape(), k.EaseIn, 0, measure.Curvature(h*k1)))
+		add(easement(ease.shape(), float64(k.EaseIn), float64(k.Radius1), c.hand))
 	}
 	add(curve.NewArc(k.Radius1, k.Turn1, c.hand))
 	if k.Between > 0 {
@@ -84,7 +86,8 @@ func (c Corner) Compound(k Compound) (CompoundBend, error) {
 		add(curve.NewArc(k.Radius2, b.Turn2, c.hand))
 	}
 	if k.EaseOut > 0 {
-		add(curve.NewEasement(ease.shape(), k.EaseOut, measure.Curvature(h*k2), 0))
+		e, err := easement(ease.shape(), float64(k.EaseOut), float64(k.Radius2), c.hand.Opposite())
+		add(e.Reverse(), err)
 	}
 	if !l.OK() {
 		return CompoundBend{}, l.Err()

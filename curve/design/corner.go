@@ -153,8 +153,8 @@ func (c Corner) bend(l *fault.List, r float64, ease Easing) (Bend, bool) {
 	in, out := ease.halves(r)
 	if in.turn+out.turn > c.turn+roundingTurn || in.turn != in.turn || out.turn != out.turn {
 		l.NoAnswer("easements", fmt.Sprintf("%v and %v", ease.In, ease.Out),
-			fmt.Sprintf("they turn more than the corner's %.5g°: together they may be %.6g mm long at this radius, or the radius must be at least %.6g mm",
-				measure.Angle(c.turn).Degrees(), 2*r*c.turn, ease.smallest(c.turn)))
+			fmt.Sprintf("they turn more than the corner's %.5g°, or do not exist at this radius: together they may be %.6g mm long, or the radius must be at least %.6g mm",
+				measure.Angle(c.turn).Degrees(), ease.longest(r, c.turn), ease.smallest(c.turn)))
 		return Bend{}, false
 	}
 	t1, _ := tangents(r, c.turn, in, out)

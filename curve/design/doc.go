@@ -10,6 +10,7 @@
 //     straights can take ([Corner.Largest]) and the compound curve of two arcs
 //     ([Corner.Compound]);
 //   - [Through], [Circuit]: a line through intersection points;
+//   - [HalfTurn]: the end of an oval, between straights that run back;
 //   - [Laid]: the line that sectional pieces make, with its kinks;
 //   - [ThreePoints]: the arc through three points;
 //   - [Reverse]: the shift from one track to another beside it;

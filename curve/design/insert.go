@@ -69,7 +69,7 @@ func InsertEasements(a *curve.Alignment, keep Keep, shape curve.Shape, lengths .
 	if shape == curve.StraightLine {
 		shape = curve.Clothoid
 	}
-	checkShape(l, "shape", shape)
+	checkShape(l, "shape", shape, false)
 	if keep > KeepCrown {
 		l.Add("keep", uint8(keep), "must be KeepRadius or KeepCrown")
 	}
@@ -221,7 +221,7 @@ func (a plainArc) ease(l *fault.List, name string, keep Keep, ease Easing) (Ease
 	}
 	h := newHalf(ease.Shape, float64(ease.In), r)
 	if !(2*h.turn <= a.turn+roundingTurn) {
-		l.NoAnswer(name+" easement", ease.In, fmt.Sprintf("the arc turns only %.5g°: at most %.6g mm", measure.Angle(a.turn).Degrees(), r*a.turn))
+		l.NoAnswer(name+" easement", ease.In, fmt.Sprintf("the arc turns only %.5g°: at most %.6g mm", measure.Angle(a.turn).Degrees(), ease.longest(r, a.turn)/2))
 		return EasedArc{}, false
 	}
 	m := a.r - r

@@ -179,7 +179,7 @@ func (j Join) search(l *fault.List) (*joiner, bool) {
 	s := &joiner{Join: j, shape: Easing{Shape: j.Shape}.shape(), maxLength: math.Inf(1), maxTurn: math.Pi, peakSteps: coarsePeak}
 	from, to := checkPose(l, "from", j.From), checkPose(l, "to", j.To)
 	fault.NotNegative(l, "easement", j.Ease)
-	checkShape(l, "shape", s.shape)
+	checkShape(l, "shape", s.shape, j.Family == TwoArcs)
 	fault.NotNegative(l, "longest join", j.MaxLength)
 	fault.Between(l, "largest turn", j.MaxTurn, 0, 2*math.Pi)
 	if j.Family > ArcStraightArc {

@@ -16,6 +16,7 @@ import (
 // of the length (Helmert's law changes in the middle). Against the elements'
 // own ends it is within 1e-13 of the length up to a turn of 2π (tested).
 type ramp struct {
+	shape               curve.Shape
 	u, weight, integral [2 * rampNodes]float64
 	along, shift        [rampTerms]float64 // series in the turn, see half
 }
@@ -26,6 +27,12 @@ const (
 )
 
 func newRamp(shape curve.Shape) (*ramp, error) {
+	r := &ramp{shape: shape}
+	quad.Legendre{}.FixedLocations(r.u[:rampNodes], r.weight[:rampNodes], 0, 0.5)
+	quad.Legendre{}.FixedLocations(r.u[rampNodes:], r.weight[rampNodes:], 0.5, 1)
+	if lever(shape) {
+		return r, nil
+	}
 	// An easement from 0 to 1 of unit length: its heading at u is ∫f.
 	e, err := curve.NewEasement(shape, 1, 0, 1)
 	if err != nil {
@@ -35,9 +42,6 @@ func newRamp(shape curve.Shape) (*ramp, error) {
 	if err != nil {
 		return nil, err
 	}
-	r := &ramp{}
-	quad.Legendre{}.FixedLocations(r.u[:rampNodes], r.weight[:rampNodes], 0, 0.5)
-	quad.Legendre{}.FixedLocations(r.u[rampNodes:], r.weight[rampNodes:], 0.5, 1)
 	for i, u := range r.u {
 		r.integral[i] = float64(a.At(measure.Length(u)).Heading)
 	}
@@ -83,6 +87,9 @@ func (r *ramp) half(length, k float64) half {
 	if length == 0 || k == 0 {
 		return half{length: length, along: length / 2}
 	}
+	if lever(r.shape) {
+		return r.leverHalf(length, k)
+	}
 	if turn := length * k / 2; math.Abs(turn) < 3.2 {
 		var along, shift float64
 		for n := rampTerms - 1; n >= 0; n-- {
@@ -94,4 +101,33 @@ func (r *ramp) half(length, k float64) half {
 	end, turn := r.end(length, 0, k)
 	sin := math.Sin(turn / 2)
 	return half{length, turn, end.X - math.Sin(turn)/k, end.Y - 2*sin*sin/k}
+}
+
+// leverHalf is half for the two shapes that go by their abscissa x = uX: the
+// cubic parabola has y = x³/6RX, the lath sin θ = x²/2RX.
+func (r *ramp) leverHalf(abscissa, k float64) half {
+	c := abscissa * math.Abs(k) / 2 // tangent of the parabola's last heading, sine of the lath's
+	var y, length float64
+	switch {
+	case r.shape == curve.CubicParabola && 2*c < parabolaEnds:
+		y = c / 3
+		for i, u := range r.u {
+			length += r.weight[i] * math.Hypot(1, c*u*u)
+		}
+	case r.shape == curve.Lath && c < 1:
+		for i, u := range r.u {
+			sin := c * u * u
+			cos := math.Sqrt(1 - sin*sin)
+			y += r.weight[i] * sin / cos
+			length += r.weight[i] / cos
+		}
+	default:
+		nan := math.NaN()
+		return half{nan, nan, nan, nan}
+	}
+	turn := easementTurn(r.shape, abscissa, 1/math.Abs(k))
+	sin := math.Sin(turn / 2)
+	h := half{abscissa * length, turn, abscissa - math.Sin(turn)/math.Abs(k), abscissa*y - 2*sin*sin/math.Abs(k)}
+	h.turn, h.shift = math.Copysign(h.turn, k), math.Copysign(h.shift, k)
+	return h
 }

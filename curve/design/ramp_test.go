@@ -10,6 +10,23 @@ import (
 	"example.org/fourfoot/gauge/measure"
 )
 
+func TestRampAgreesWithLevers(t *testing.T) {
+	for _, shape := range []curve.Shape{curve.CubicParabola, curve.Lath} {
+		r, err := newRamp(shape)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, radius := range []float64{1.2, 3, 50, 1e4} {
+			h, want := r.half(1, 1/radius), newHalf(shape, 1, radius)
+			for i, d := range []float64{h.length - want.length, h.along - want.along, h.shift - want.shift, h.turn - want.turn} {
+				if !(math.Abs(d) <= 1e-11) {
+					t.Errorf("%v to radius %v: half value %d off by %g", shape, radius, i, d)
+				}
+			}
+		}
+	}
+}
+
 // The searches' quadrature agrees with the elements' own ends.
 func TestRampAgreesWithElements(t *testing.T) {
 	for shape := curve.Clothoid; shape <= curve.Helmert; shape++ {
