@@ -42,6 +42,9 @@ func (s *joiner) arcStraightArc(q float64) member {
 					left[i] = m.left()
 					best = better(best, m)
 				}
+				if best.left() >= 0 {
+					return best
+				}
 				for i := range radii {
 					if i > 0 && left[i] < left[i-1] || i+1 < len(radii) && left[i] < left[i+1] {
 						continue
@@ -56,21 +59,27 @@ func (s *joiner) arcStraightArc(q float64) member {
 }
 
 // peak finds the member with the most left between two radii, by the golden
-// section.
+// section; one that fits is enough.
 func peak(lo, hi float64, steps int, at func(float64) member) member {
 	const golden = 0.6180339887498949
 	a, b := math.Log(lo), math.Log(hi)
 	x, y := b-golden*(b-a), a+golden*(b-a)
 	mx, my := at(math.Exp(x)), at(math.Exp(y))
+	lx, ly := mx.left(), my.left()
 	for range steps {
-		if mx.left() > my.left() {
-			b, y, my = y, x, mx
+		if max(lx, ly) >= 0 {
+			break
+		}
+		if lx > ly {
+			b, y, my, ly = y, x, mx, lx
 			x = b - golden*(b-a)
 			mx = at(math.Exp(x))
+			lx = mx.left()
 		} else {
-			a, x, mx = x, y, my
+			a, x, mx, lx = x, y, my, ly
 			y = a + golden*(b-a)
 			my = at(math.Exp(y))
+			ly = my.left()
 		}
 	}
 	return better(mx, my)
