@@ -71,6 +71,66 @@ func TestZones(t *testing.T) {
 	}
 }
 
+// A part of a line, on a circuit also over its start, is laid as a line of its
+// own: its ends have no joint.
+func TestPartOfALine(t *testing.T) {
+	ring := oval(4000, 2500)
+	for _, c := range []struct {
+		line     *curve.Alignment
+		from, to measure.Length
+		objects  []joints.Object
+		rail     measure.Length // length of line that is laid
+		joints   int            // at objects, both rails
+	}{
+		{straightLine(20_000), 3000, 15_000, nil, 12_000, 0},
+		{straightLine(20_000), 3000, 15_000, []joints.Object{{"a", 500, 1000, 0}, {"b", 7000, 7500, 0}, {"c", 16_000, 17_000, 0}}, 11_500, 4},
+		{straightLine(20_000), 3000, 15_000, []joints.Object{{"at the start", 3000, 3500, 0}, {"over the end", 14_000, 16_000, 0}}, 10_500, 4},
+		{ring, 20_000, 3000, nil, ring.Length() - 17_000, 0},
+		{ring, 20_000, 3000, []joints.Object{{"over the start", 23_000, 200, 0}, {"elsewhere", 8000, 9000, 0}}, ring.Length() - 17_000 - (ring.Length() - 23_000 + 200), 4},
+		{ring, 4000, 12_000, nil, 8000, 0},
+	} {
+		for _, pattern := range []joints.Pattern{joints.Square, joints.Staggered} {
+			s := joints.Spec{From: c.from, To: c.to, RailCentres: 34, Stock: []joints.Stock{{Length: 1500}}, Gap: 1, Pattern: pattern, Objects: c.objects}
+			p, err := joints.New(c.line, s)
+			if err != nil {
+				t.Errorf("%v to %v: %v", c.from, c.to, err)
+				continue
+			}
+			rules(t, c.line, s, p)
+			if len(c.objects) == 0 {
+				account(t, c.line, s, p, c.from, c.to)
+			}
+			if mean := (p.Left.Rail + p.Right.Rail) / 2; math.Abs(float64(mean-c.rail)) > 1e-6 {
+				t.Errorf("%v to %v: %v laid on the mean, want %v", c.from, c.to, mean, c.rail)
+			}
+			at := 0
+			for _, j := range p.Joints {
+				if j.At != "" {
+					at++
+				}
+				if j.Chainage == c.from && c.objects == nil || j.Chainage == c.to {
+					t.Errorf("joint %+v at an end", j)
+				}
+			}
+			if at != c.joints {
+				t.Errorf("%v to %v: %d joints at objects, want %d", c.from, c.to, at, c.joints)
+			}
+		}
+	}
+	for name, c := range map[string]struct {
+		line    *curve.Alignment
+		objects []joints.Object
+	}{
+		"open":    {straightLine(20_000), []joints.Object{{"a", 2500, 3500, 0}}},
+		"circuit": {ring, []joints.Object{{"a", 2500, 3500, 0}}},
+	} {
+		_, err := joints.New(c.line, joints.Spec{From: 3000, To: 15_000, RailCentres: 34, Stock: []joints.Stock{{Length: 1500}}, Objects: c.objects})
+		if !errors.Is(err, measure.ErrInput) || !strings.Contains(err.Error(), "inside a") {
+			t.Errorf("%s: beginning inside an object: %v", name, err)
+		}
+	}
+}
+
 // No piece is held at two anchors: there is a joint between.
 func TestAnchors(t *testing.T) {
 	r := rand.New(rand.NewPCG(23, 24))
