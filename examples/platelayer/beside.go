@@ -55,6 +55,11 @@ type loop struct {
 	plan     LoopPlan
 	line     *curve.Alignment
 	from, to measure.Length // its own chainages between which it lies beside the main line
+
+	// The way over the loop, with some of the main line before and after it,
+	// and the main line's chainages where that begins and ends.
+	route      *curve.Alignment
+	begin, end measure.Length
 }
 
 // lay makes the line of the loop: out to the spacing, along, and back.
@@ -98,7 +103,44 @@ func (p LoopPlan) lay(main *curve.Alignment) (loop, error) {
 	if miss := r2.Norm(r2.Sub(l.line.End().Point, to.Point)); miss > 0.01 {
 		return l, fmt.Errorf("it must lie beside a straight of the main line: it would come back %.1f mm off it", miss)
 	}
-	return l, nil
+	return l, l.through(main)
+}
+
+// through sets the route over the loop.
+func (l *loop) through(main *curve.Alignment) error {
+	const lead = 2 * measure.Metre
+	l.begin, l.end = l.plan.From-lead, l.plan.To+lead
+	if main.Closed() {
+		l.begin, l.end = onLap(main, l.begin), onLap(main, l.end)
+	} else {
+		l.begin, l.end = max(l.begin, 0), min(l.end, main.Length())
+	}
+	l.route = l.line
+	if l.begin != l.plan.From {
+		before, err := main.Part(l.begin, l.plan.From)
+		if err == nil {
+			l.route, err = before.Join(l.route)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	if l.end != l.plan.To {
+		after, err := main.Part(l.plan.To, l.end)
+		if err == nil {
+			l.route, err = l.route.Join(after)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// onLap returns a chainage of a circuit as it lies on the first lap.
+func onLap(line *curve.Alignment, s measure.Length) measure.Length {
+	i, into := line.ElementAt(s)
+	return line.Boundaries()[i] + into
 }
 
 // A mass is a face beside the line as the plan shows it: a strip of some depth.

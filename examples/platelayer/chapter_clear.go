@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/fourfoot/clearance"
+	"example.org/fourfoot/clearance/passing"
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
@@ -80,6 +81,13 @@ func (s *site) clearanceChapter(ctx context.Context) (Chapter, error) {
 	if len(shares.Rows) > 0 {
 		c.Tables = append(c.Tables, shares)
 	}
+	loops, err := s.standing(ctx)
+	if err != nil {
+		return c, err
+	}
+	if len(loops.Rows) > 0 {
+		c.Tables = append(c.Tables, loops)
+	}
 	c.Tables = append(c.Tables, throws)
 	reaches, err := s.reaches(envelope)
 	if err != nil {
@@ -118,6 +126,38 @@ func (s *site) audit(ctx context.Context) (*clearance.Envelope, []clearance.Find
 		return nil, nil, fmt.Errorf("structures: %w", err)
 	}
 	return envelope, findings, nil
+}
+
+// standing is where trains on a loop and on the main line stand clear of one
+// another.
+func (s *site) standing(ctx context.Context) (Table, error) {
+	t := Table{Name: "loops", Caption: "Loops: between its fouling points each track is clear of whatever stands or runs on the other.", Columns: []Column{
+		{"loop", Text, 0}, {"clear on the main line from", Length, 0}, {"to", Length, 0}, {"standing room there", Length, 0}, {"standing room on the loop", Length, 0},
+	}}
+	for _, l := range s.loops {
+		set := s.settings()
+		set.Allowances.Cant, set.Allowances.Level = profile.Cant{}, profile.Level{}
+		loop, err := clearance.Sweep(ctx, l.route, s.stock, set)
+		if err != nil {
+			return t, fmt.Errorf("loops: %s: %w", l.plan.Name, err)
+		}
+		set.From, set.To = l.begin, l.end
+		main, err := clearance.Sweep(ctx, s.line, s.stock, set)
+		if err != nil {
+			return t, fmt.Errorf("loops: %s: %w", l.plan.Name, err)
+		}
+		points, err := passing.FoulingPoints(ctx, main, loop, s.plan.Margin)
+		if errors.Is(err, measure.ErrNoAnswer) || err == nil && len(points) < 2 {
+			t.row(l.plan.Name, "nowhere", "-", "-", "-")
+			continue
+		} else if err != nil {
+			return t, fmt.Errorf("loops: %s: %w", l.plan.Name, err)
+		}
+		first, last := points[0], points[len(points)-1]
+		t.row(l.plan.Name, first.First.Chainage, last.First.Chainage,
+			s.line.Span(first.First.Chainage, last.First.Chainage), last.Second.Chainage-first.Second.Chainage)
+	}
+	return t, nil
 }
 
 // orNone returns a cell that says nothing where there is no such remedy.

@@ -113,7 +113,7 @@ func around(line *curve.Alignment, x clearance.Structure, at measure.Length) exp
 		from, to = p.From, p.To
 	}
 	if line.Closed() {
-		return export.Range{From: line.Span(0, from-beyond), To: line.Span(0, to+beyond)}
+		return export.Range{From: onLap(line, from-beyond), To: onLap(line, to+beyond)}
 	}
 	return export.Range{From: max(from-beyond, 0), To: min(to+beyond, line.Length())}
 }
