@@ -1,0 +1,149 @@
+package opening_test
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.org/fourfoot/clearance"
+	"example.org/fourfoot/clearance/opening"
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
+)
+
+// On an arc, with β half of its turn: curved walls at the reaches; straight
+// ones along the chord at in·cos β inside, where the ends are, and at
+// out + R(1-cos β) outside, where the middle is. Plane geometry.
+func TestTunnelOnAnArc(t *testing.T) {
+	const R, turn = 1500.0, 70.0
+	for _, hand := range []curve.Hand{curve.Left, curve.Right} {
+		e := sweep(t, line(t, straight(t, 1000), arc(t, R, 200*measure.Degree, hand), straight(t, 1000)), clearance.Settings{Tolerance: 1e-3}, coach())
+		th := must[[]clearance.Throw](t)(clearance.Throws(coach(), R))[0]
+		beta := turn / 2 * math.Pi / 180
+		from := measure.Length(2500)
+		to := from + R*2*measure.Length(beta)
+		const m = 6
+		want := map[opening.Walls][2]measure.Length{
+			opening.CurvedWalls:   {th.Inside, th.Outside},
+			opening.ChordWalls:    {th.Inside * measure.Length(math.Cos(beta)), th.Outside + R*measure.Length(1-math.Cos(beta))},
+			opening.StraightWalls: {th.Inside * measure.Length(math.Cos(beta)), th.Outside + R*measure.Length(1-math.Cos(beta))},
+		}
+		for walls, w := range want {
+			tunnel := must[*opening.Tunnel](t)(opening.NewTunnel(t.Context(), e, from, to, walls))
+			r := must[opening.Rectangle](t)(tunnel.Section().Rectangle(m, opening.Free))
+			in, out := r.Left, r.Right
+			if hand == curve.Right {
+				in, out = out, in
+			}
+			tol := 2e-3
+			if walls == opening.StraightWalls { // not exactly along the chord, but no wider
+				if r.Width() > w[0]+w[1]+2*m+2e-3 || r.Width() < w[0]+w[1]+2*m-1 {
+					t.Errorf("%v %v: width %v, want at most %v", hand, walls, float64(r.Width()), float64(w[0]+w[1]+2*m))
+				}
+				continue
+			}
+			if !near(in, w[0]+m, tol) || !near(out, w[1]+m, tol) || r.Height != 130+m {
+				t.Errorf("%v %v: inside %v outside %v high %v, want %v and %v", hand, walls, float64(in), float64(out), r.Height, float64(w[0]+m), float64(w[1]+m))
+			}
+			pegs := must[[]opening.Peg](t)(tunnel.Layout(r.Left, r.Right, 100))
+			if pegs[0].Chainage != from || !near(pegs[len(pegs)-1].Chainage, to, 1e-9) || pegs[1].Chainage != 2600 || len(pegs) != 2+int(math.Floor(float64(to)/100))-25 {
+				t.Errorf("%v %v: %d pegs from %v to %v", hand, walls, len(pegs), pegs[0].Chainage, pegs[len(pegs)-1].Chainage)
+			}
+			for _, p := range pegs {
+				a := (float64(p.Chainage-from)/R - beta)
+				wantIn, wantOut := w[0]+m, w[1]+m
+				if walls == opening.ChordWalls { // the walls seen from the centre
+					wantIn = R - measure.Length((R*math.Cos(beta)-float64(w[0]+m))/math.Cos(a))
+					wantOut = measure.Length((R*math.Cos(beta)+float64(w[1]+m))/math.Cos(a)) - R
+				}
+				gotIn, gotOut, roomIn := p.Left, p.Right, p.LeftRoom
+				if hand == curve.Right {
+					gotIn, gotOut, roomIn = p.Right, p.Left, p.RightRoom
+				}
+				if !near(gotIn, wantIn, 3e-3) || !near(gotOut, wantOut, 3e-3) || !near(roomIn, wantIn-th.Inside, 5e-3) {
+					t.Errorf("%v %v at %v: inside %v outside %v room %v, want %v and %v, %v", hand, walls, p.Chainage, float64(gotIn), float64(gotOut), float64(roomIn), float64(wantIn), float64(wantOut), float64(wantIn-th.Inside))
+				}
+				if d := r2.Norm(r2.Sub(p.LeftPlace, e.Line().Offset(p.Chainage, p.Left))); d > 1e-9 {
+					t.Errorf("place off by %v", d)
+				}
+			}
+		}
+	}
+}
+
+// Along an easement: nothing that dense poses of the vehicle put between the
+// tunnel's ends comes nearer to the walls than the margin, and something comes
+// as near as that.
+func TestTunnelAgainstPoses(t *testing.T) {
+	l := garden(t, curve.Right)
+	e := sweep(t, l, clearance.Settings{Tolerance: 0.005}, coach())
+	const from, to, m = 1900, 3300, 5
+	widths := map[opening.Walls]measure.Length{}
+	for _, walls := range []opening.Walls{opening.CurvedWalls, opening.ChordWalls, opening.StraightWalls} {
+		tunnel := must[*opening.Tunnel](t)(opening.NewTunnel(t.Context(), e, from, to, walls))
+		r := must[opening.Rectangle](t)(tunnel.Section().Rectangle(m, opening.Free))
+		widths[walls] = r.Width()
+		pegs := must[[]opening.Peg](t)(tunnel.Layout(r.Left, r.Right, 50))
+		a, b := pegs[0], pegs[len(pegs)-1]
+		least := [2]float64{math.Inf(1), math.Inf(1)}
+		body := coach().Bodies[0].Bands[1].Outline
+		for s := measure.Length(1200); s < 3700; s += 2 {
+			st := must[clearance.Stance](t)(clearance.Stand(l, coach(), s))
+			for i, p := range body {
+				q := body[(i+1)%len(body)]
+				n := int(math.Hypot(float64(q.Along-p.Along), float64(q.Across-p.Across)) / 4)
+				for j := range n {
+					u := measure.Length(j) / measure.Length(n)
+					x := st.Bodies[0].Plan(clearance.Point{Along: p.Along + u*(q.Along-p.Along), Across: p.Across + u*(q.Across-p.Across)})
+					f := l.Nearest(x)
+					if f.Chainage < from || f.Chainage > to {
+						continue
+					}
+					if walls == opening.CurvedWalls {
+						least[0], least[1] = min(least[0], float64(r.Left-f.Offset)), min(least[1], float64(r.Right+f.Offset))
+						continue
+					}
+					d := r2.Unit(r2.Sub(b.LeftPlace, a.LeftPlace))
+					least[0] = min(least[0], r2.Cross(r2.Sub(x, a.LeftPlace), d))
+					d = r2.Unit(r2.Sub(b.RightPlace, a.RightPlace))
+					least[1] = min(least[1], r2.Cross(d, r2.Sub(x, a.RightPlace)))
+				}
+			}
+		}
+		for side, g := range least {
+			if g < m-0.01 || g > m+0.1 { // poses and points are steps apart
+				t.Errorf("%v: wall %d: poses come as near as %v, want %v", walls, side, g, m)
+			}
+		}
+		// Pegs between stand on the straight between the ends'.
+		if walls != opening.CurvedWalls {
+			for _, p := range pegs {
+				if d := r2.Cross(r2.Sub(p.LeftPlace, a.LeftPlace), r2.Unit(r2.Sub(b.LeftPlace, a.LeftPlace))); math.Abs(d) > 1e-6 {
+					t.Errorf("%v: peg at %v is %v off the wall", walls, p.Chainage, d)
+				}
+			}
+		}
+	}
+	if !(widths[opening.CurvedWalls] < widths[opening.StraightWalls] && widths[opening.StraightWalls] <= widths[opening.ChordWalls]) {
+		t.Errorf("widths %v", widths)
+	}
+}
+
+func TestTunnelTooCrooked(t *testing.T) {
+	e := sweep(t, line(t, arc(t, 1500, 180*measure.Degree, curve.Left)), clearance.Settings{}, coach())
+	for _, walls := range []opening.Walls{opening.ChordWalls, opening.StraightWalls} {
+		_, err := opening.NewTunnel(t.Context(), e, 0, e.Line().Length(), walls)
+		if !errors.Is(err, measure.ErrNoAnswer) {
+			t.Errorf("%v: %v", walls, err)
+		}
+	}
+	tunnel := must[*opening.Tunnel](t)(opening.NewTunnel(t.Context(), e, 1000, 2000, opening.CurvedWalls))
+	if _, err := tunnel.Layout(60, 60, 0.01); !errors.Is(err, measure.ErrLimit) {
+		t.Errorf("too many pegs: %v", err)
+	}
+	if _, err := tunnel.Layout(60, -60, 10); !errors.Is(err, measure.ErrInput) {
+		t.Errorf("walls crossed: %v", err)
+	}
+}
