@@ -194,28 +194,59 @@ func (r *refCarrier) pin(s, e float64) (x, y float64) {
 	return x + k*(u-x), y + k*(v-y)
 }
 
-// refSweep stands every body of the vehicle at poses a step apart.
+// refSweep stands every part of the vehicle at poses a step apart.
 type refSweep struct {
-	v     clearance.Vehicle
-	from  float64
-	step  float64
-	poses [][][4]float64 // per pose, per body: rear pivot and front pivot
+	from, step float64
+	parts      []refPart
+	poses      [][][4]float64 // per pose, per part: a point of its axis and one further forward
+}
+
+// refPart is a body, a carrier or a truck.
+type refPart struct {
+	bands  []clearance.Band
+	behind float64 // the first point of its axis, behind the origin of its own axes
+	length float64 // to the second
 }
 
 func newRefSweep(line *refLine, v clearance.Vehicle, from, to, step float64) *refSweep {
 	far := to
 	for _, b := range v.Bodies {
 		far += 1.6*float64(b.Pivots) + 100
+		for _, t := range b.Trucks {
+			far += 1.2 * math.Abs(float64(t.Bar))
+		}
 	}
+	r := &refSweep{from: from, step: step}
 	var cars []*refCarrier
 	for _, c := range v.Carriers {
 		cars = append(cars, newRefCarrier(line, c, from, far))
 	}
-	r := &refSweep{v: v, from: from, step: step}
+	for _, b := range v.Bodies {
+		r.parts = append(r.parts, refPart{b.Bands, float64(b.Pivots) / 2, float64(b.Pivots)})
+	}
+	for _, c := range v.Carriers {
+		if len(c.Bands) > 0 {
+			r.parts = append(r.parts, refPart{c.Bands, float64(c.Wheelbase) / 2, float64(c.Wheelbase)})
+		}
+	}
+	for _, b := range v.Bodies {
+		for _, t := range b.Trucks {
+			r.parts = append(r.parts, refPart{t.Bands, 0, 1})
+		}
+	}
 	was := make([]float64, len(v.Bodies))
 	for s := from; s <= to; s += step {
-		var pose [][4]float64
+		var pose, carriers, trucks [][4]float64
 		q := s
+		stand := func(k int) {
+			if c := v.Carriers[k]; len(c.Bands) > 0 {
+				p := float64(c.Wheelbase)
+				x, y := cars[k].pin(q, -p/2)
+				u, w := cars[k].pin(q, p/2)
+				carriers = append(carriers, [4]float64{x, y, u, w})
+			}
+		}
+		stand(0)
 		for k, b := range v.Bodies {
 			x, y := cars[k].pin(q, float64(v.Carriers[k].Pin+v.Carriers[k].Apart/2))
 			e := float64(v.Carriers[k+1].Pin - v.Carriers[k+1].Apart/2)
@@ -231,29 +262,42 @@ func newRefSweep(line *refLine, v clearance.Vehicle, from, to, step float64) *re
 			was[k] = p - q
 			u, w := cars[k+1].pin(p, e)
 			pose = append(pose, [4]float64{x, y, u, w})
+			for _, t := range b.Trucks {
+				C := float64(b.Pivots)
+				f := (C/2 + float64(t.Hinge)) / C
+				hx, hy := x+f*(u-x), y+f*(w-y)
+				bar := float64(t.Bar)
+				near := q + C/2 + float64(t.Hinge)
+				m := first(func(d float64) float64 {
+					a, c, _ := line.at(near + math.Copysign(d, bar))
+					return math.Hypot(a-hx, c-hy) - math.Abs(bar)
+				}, 0.7*math.Abs(bar), 1)
+				a, c, _ := line.at(near + math.Copysign(m, bar))
+				trucks = append(trucks, [4]float64{a, c, a + (a-hx)/bar, c + (c-hy)/bar})
+			}
 			q = p
+			stand(k + 1)
 		}
-		r.poses = append(r.poses, pose)
+		r.poses = append(r.poses, append(append(pose, carriers...), trucks...))
 	}
 	return r
 }
 
-// reach returns the furthest left and right that any body point comes at the
+// reach returns the furthest left and right that any point comes at the
 // station c.
 func (r *refSweep) reach(line *refLine, c float64) (left, right float64) {
 	left, right = math.Inf(-1), math.Inf(-1)
 	px, py, h := line.at(c)
 	tx, ty := math.Cos(h), math.Sin(h)
-	for k, b := range r.v.Bodies {
-		C := float64(b.Pivots)
-		// Along and across of a body point at pose j.
+	for k, b := range r.parts {
+		// Along and across of a point at pose j.
 		at := func(j int, x, y float64) (along, across float64) {
 			p := r.poses[j][k]
-			ux, uy := (p[2]-p[0])/C, (p[3]-p[1])/C
-			X, Y := p[0]+(x+C/2)*ux-y*uy-px, p[1]+(x+C/2)*uy+y*ux-py
+			ux, uy := (p[2]-p[0])/b.length, (p[3]-p[1])/b.length
+			X, Y := p[0]+(x+b.behind)*ux-y*uy-px, p[1]+(x+b.behind)*uy+y*ux-py
 			return X*tx + Y*ty, Y*tx - X*ty
 		}
-		for _, band := range b.Bands {
+		for _, band := range b.bands {
 			for i, p := range band.Outline {
 				q := band.Outline[(i+1)%len(band.Outline)]
 				x0, y0, x1, y1 := float64(p.Along), float64(p.Across), float64(q.Along), float64(q.Across)

@@ -8,8 +8,13 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// maxDepth is how often the step of a side's own point is halved, at most.
-const maxDepth = 12
+// maxDepth is how often the step of a side's own point is halved, at most, and
+// maxHalvings how many halvings all the pieces of a step get together: a sudden
+// change takes two dozen.
+const (
+	maxDepth    = 12
+	maxHalvings = 200
+)
 
 // A runner sweeps one vehicle.
 type runner struct {
@@ -22,6 +27,7 @@ type runner struct {
 	knots  []station
 	work   []*track
 	pool   [maxDepth]*pose
+	halved int // halvings of the step at hand
 }
 
 // A track is a sheet being filled: the candidates' places at the two poses of
@@ -97,10 +103,7 @@ func (run *runner) sweep(ctx context.Context) error {
 		return err
 	}
 	run.place(a, 0)
-	most := float64(run.r.v.Bodies[0].Pivots) / 4
-	for _, body := range run.r.v.Bodies {
-		most = min(most, float64(body.Pivots)/4)
-	}
+	most := run.r.v.longestStep()
 	h := most
 	for turn := 0; ; turn++ {
 		if turn%64 == 0 {
@@ -210,6 +213,7 @@ func (run *runner) step(a, b *pose, ka, kb int) {
 func (run *runner) sides(a, m, b *pose) {
 	for _, t := range run.work {
 		for i := range t.seen {
+			run.halved = 0
 			run.follow(t, i, a, m, b, 0)
 		}
 	}
@@ -339,7 +343,7 @@ func (run *runner) follow(t *track, i int, a, m, b *pose, depth int) {
 		t.seen[i] = run.carry(t, &g, at, int32(-1-i))
 		return
 	}
-	if depth == maxDepth {
+	if run.halved++; depth == maxDepth || run.halved > maxHalvings {
 		// All of the side may turn from moving out to moving in at once.
 		run.lay(t, i, m)
 		return

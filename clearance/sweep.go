@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/fault"
 )
 
@@ -25,8 +26,8 @@ import (
 //
 // It stops promptly when ctx ends. The error wraps measure.ErrInput for input
 // at fault, measure.ErrNoAnswer where a vehicle cannot stand on the line or
-// reaches past the centre of a curve, measure.ErrLimit beyond MaxStock or
-// Settings.MaxKept.
+// reaches past the centre of a curve, measure.ErrLimit beyond MaxStock,
+// MaxPoses or Settings.MaxKept.
 func Sweep(ctx context.Context, line *curve.Alignment, stock []Vehicle, set Settings) (*Envelope, error) {
 	l := fault.In("clearance")
 	set = set.check(l, line)
@@ -55,6 +56,9 @@ func Sweep(ctx context.Context, line *curve.Alignment, stock []Vehicle, set Sett
 	for i := range e.stock {
 		v := &e.stock[i]
 		ext = max(ext, v.length())
+		if n := (e.to - e.from + 2*v.length()) / v.longestStep(); n > MaxPoses {
+			l.Over(v.field()+": pivot spacing", measure.Length(4*v.longestStep()), fmt.Sprintf("takes about %.0f poses on this range, more than %d: take a shorter range", n, MaxPoses))
+		}
 		for part := range v.parts() {
 			for _, b := range v.bands(part) {
 				outlines++
@@ -63,6 +67,9 @@ func Sweep(ctx context.Context, line *curve.Alignment, stock []Vehicle, set Sett
 				}
 			}
 		}
+	}
+	if err := l.Err(); err != nil {
+		return nil, err
 	}
 	// Count before laying: the finest spacing over the whole range.
 	if least := (e.to - e.from) / 25 * float64(outlines); least > float64(set.MaxKept) {
@@ -126,6 +133,16 @@ func (v *Vehicle) bands(part int) []Band {
 		part -= len(b.Trucks)
 	}
 	return nil
+}
+
+// longestStep is the longest step between two poses: a quarter of the shortest
+// pivot spacing.
+func (v *Vehicle) longestStep() float64 {
+	h := math.Inf(1)
+	for _, b := range v.Bodies {
+		h = min(h, float64(b.Pivots)/4)
+	}
+	return h
 }
 
 // length is a generous length of line that the vehicle may stand over.

@@ -132,3 +132,46 @@ func TestSweepKinked(t *testing.T) {
 	}
 	t.Logf("worst %v", worst)
 }
+
+// Parts that carry themselves: an engine with a leading and a trailing truck
+// whose frames stand out, and a boiler slung between two engine units.
+func TestSweepTrucksAndUnits(t *testing.T) {
+	worst := 0.0
+	for seed := range 30 {
+		rng := rand.New(rand.NewPCG(uint64(seed), 31))
+		l := randomLine(t, rng, 600)
+		v := clearance.Rigid("engine", 180, box(300, 60))
+		v.Bodies[0].Trucks = []clearance.Truck{
+			{Hinge: 60, Bar: measure.Length(90 + 40*rng.Float64()), Bands: []clearance.Band{box(60, 75)}},
+			{Hinge: -80, Bar: -110, Bands: []clearance.Band{box(80, 75)}},
+		}
+		if seed%2 == 1 {
+			v = clearance.Bogie("slung", 400, 160, box(420, 40))
+			for i, pin := range []measure.Length{20, -30} {
+				v.Carriers[i].Pin = pin
+				v.Carriers[i].Bands = []clearance.Band{{Top: 80, Outline: clearance.Tapered(280, 80, 20, 0, 50)}}
+			}
+		}
+		const tol = 0.01
+		e := sweep(t, l.line, []clearance.Vehicle{v}, clearance.Settings{Tolerance: tol})
+		L := l.ref.length()
+		ref := newRefSweep(l.ref, v, -1500, L+900, 2)
+		for range 30 {
+			c := L * rng.Float64()
+			left, right := ref.reach(l.ref, c)
+			for i, want := range [2]float64{left, right} {
+				r := reach(t, e, measure.Length(c), sides[i])
+				got := float64(r.Reach)
+				worst = max(worst, math.Abs(got-want))
+				if math.Abs(got-want) > tol+refError {
+					t.Errorf("seed %d (%s, closed %v), chainage %.3f, %v: reach %.5f by %s, reference %.5f", seed, v.Name, l.closed, c, sides[i], got, r.By.Part, want)
+				}
+				// The part that gives it is found again.
+				if _, err := e.Sections(measure.Length(c)); err != nil {
+					t.Fatal(err)
+				}
+			}
+		}
+	}
+	t.Logf("worst %v", worst)
+}
