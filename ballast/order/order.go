@@ -10,6 +10,10 @@ import (
 // MaxDemands is the most demands, and the most supplies, of one order.
 const MaxDemands = 100_000
 
+// MaxMixed is the most items of one order that come in packs of several sizes:
+// each takes up to some hundredths of a second.
+const MaxMixed = 200
+
 // A Demand is a quantity of an item wanted by one range of the line, from any
 // package: kilograms of grit, metres of rail, so many joiners. The quantity is
 // what the work takes; a reserve comes in with the Supply.
@@ -116,6 +120,16 @@ func New(demands []Demand, supplies []Supply) (Order, error) {
 		}
 	}
 	if !l.OK() {
+		return Order{}, l.Err()
+	}
+	mixed := 0
+	for i := range o.Lines {
+		if len(supply[o.Lines[i].Item].Packs) > 1 {
+			mixed++
+		}
+	}
+	if mixed > MaxMixed {
+		l.Over("items in packs of several sizes", mixed, fmt.Sprintf("at most %d", MaxMixed))
 		return Order{}, l.Err()
 	}
 	for i := range o.Lines {

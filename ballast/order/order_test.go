@@ -133,6 +133,23 @@ func TestCSV(t *testing.T) {
 	}
 }
 
+// The work of an order is bounded.
+func TestTooManyMixedItems(t *testing.T) {
+	var ds []order.Demand
+	var ss []order.Supply
+	for i := range 201 {
+		item := strconv.Itoa(i)
+		ds = append(ds, order.Demand{Item: item, Unit: "kg", Quantity: 1})
+		ss = append(ss, order.Supply{Item: item, Unit: "kg", Packs: []order.Pack{{Size: 1, Price: cents(1)}, {Size: 2, Price: cents(2)}}})
+	}
+	if _, err := order.New(ds, ss); !errors.Is(err, measure.ErrLimit) {
+		t.Errorf("201 items in two sizes: %v", err)
+	}
+	if _, err := order.New(ds[1:], ss); err != nil {
+		t.Errorf("200 items in two sizes: %v", err)
+	}
+}
+
 func TestNewRefuses(t *testing.T) {
 	d := func(item, unit string, q float64) order.Demand {
 		return order.Demand{Item: item, Unit: unit, Quantity: q}

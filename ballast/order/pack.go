@@ -41,8 +41,12 @@ func (p Purchase) Spare() float64 { return p.Got - p.Need }
 // keeps the noise of arithmetic from costing a bag.
 const met = 1e-9
 
-// grid is the most steps that Buy divides a need into.
-const grid = 1 << 18
+// grid is the most steps that Buy divides a need into where packs come in
+// several sizes.
+const grid = 1 << 16
+
+// MaxCount is the most packs of one purchase in one size.
+const MaxCount = 1 << 30
 
 // Buy returns the packs that cover the quantity need at least cost, and of
 // those of equal cost the fewest packs. With one pack no price is needed; with
@@ -51,8 +55,8 @@ const grid = 1 << 18
 // The method is the exact one for covering with whole packs (Bellman's
 // recursion, f(x) = min over packs of price + f(x - size), f(x ≤ 0) = 0; R.
 // Bellman, Dynamic Programming, 1957) on the common measure of the sizes. Where
-// that would take more than 262144 steps, sizes are rounded down to
-// need/262144: the purchase still covers the need, and could be undercut only
+// that would take more than 65536 steps, sizes are rounded down to
+// need/65536: the purchase still covers the need, and could be undercut only
 // by packs that fit to closer than that.
 func Buy(need float64, packs ...Pack) (Purchase, error) {
 	l := fault.In("order")
@@ -79,11 +83,15 @@ func Buy(need float64, packs ...Pack) (Purchase, error) {
 		if p.Price.Currency != packs[0].Price.Currency {
 			l.Add(name+": price", p.Price, fmt.Sprintf("must be in the currency of the first pack, %q: prices are not converted", packs[0].Price.Currency.Text))
 		}
-		if p.Price.Minor > math.MaxInt64/(2*grid) {
-			l.Over(name+": price", p.Price, "at most 17 million million minor units")
+		if p.Price.Minor > math.MaxInt64/(2*MaxCount) {
+			l.Over(name+": price", p.Price, "at most 4 thousand million minor units")
 		}
-		if need > p.Size*grid {
-			l.Over(name+": size", p.Size, fmt.Sprintf("more than %d packs would be needed for %v", grid, need))
+		most := float64(grid)
+		if len(packs) == 1 {
+			most = MaxCount
+		}
+		if need > p.Size*most {
+			l.Over(name+": size", p.Size, fmt.Sprintf("more than %v packs would be needed for %v", most, need))
 		}
 	}
 	if err := l.Err(); err != nil {

@@ -96,14 +96,15 @@ func TestBuyRefuses(t *testing.T) {
 		packs []order.Pack
 		kind  error
 	}{
-		"no packs":       {1, nil, measure.ErrInput},
-		"negative need":  {-1, []order.Pack{{Size: 1}}, measure.ErrInput},
-		"size zero":      {1, []order.Pack{{}}, measure.ErrInput},
-		"price missing":  {1, []order.Pack{{Size: 1, Price: cents(1)}, {Size: 2}}, measure.ErrInput},
-		"two currencies": {1, []order.Pack{{Size: 1, Price: cents(1)}, {Size: 2, Price: order.Money{Minor: 1, Currency: order.Currency{Text: "SEK", Places: 2}}}}, measure.ErrInput},
-		"negative price": {1, []order.Pack{{Size: 1, Price: cents(-1)}}, measure.ErrInput},
-		"too many packs": {1e9, []order.Pack{{Size: 1}}, measure.ErrLimit},
-		"too many sizes": {1, make([]order.Pack, 33), measure.ErrLimit},
+		"no packs":            {1, nil, measure.ErrInput},
+		"negative need":       {-1, []order.Pack{{Size: 1}}, measure.ErrInput},
+		"size zero":           {1, []order.Pack{{}}, measure.ErrInput},
+		"price missing":       {1, []order.Pack{{Size: 1, Price: cents(1)}, {Size: 2}}, measure.ErrInput},
+		"two currencies":      {1, []order.Pack{{Size: 1, Price: cents(1)}, {Size: 2, Price: order.Money{Minor: 1, Currency: order.Currency{Text: "SEK", Places: 2}}}}, measure.ErrInput},
+		"negative price":      {1, []order.Pack{{Size: 1, Price: cents(-1)}}, measure.ErrInput},
+		"too many packs":      {1e10, []order.Pack{{Size: 1}}, measure.ErrLimit},
+		"sizes too far apart": {1e6, []order.Pack{{Size: 1, Price: cents(1)}, {Size: 1e5, Price: cents(1)}}, measure.ErrLimit},
+		"too many sizes":      {1, make([]order.Pack, 33), measure.ErrLimit},
 	} {
 		if _, err := order.Buy(c.need, c.packs...); !errors.Is(err, c.kind) {
 			t.Errorf("%s: Buy gives %v, want kind %v", name, err, c.kind)

@@ -39,7 +39,7 @@ func TestBoardCorners(t *testing.T) {
 		t.Errorf("at the longest board's end %v, want %v", got, R-s)
 	}
 	// However wide the board, no mitre is steeper than a saw cuts.
-	if p := must(trackbed.Board{Width: 900, SleeperLength: sl, Margin: m}.Bend(1000, math.Pi)); float64(p.Mitre) > math.Pi/4+1e-12 || p.Count != 2 {
+	if p := must(trackbed.Board{Width: 900, SleeperLength: sl, Margin: m}.Bend(1000, 2)); float64(p.Mitre) > math.Pi/4+1e-12 || p.Count != 2 {
 		t.Errorf("%d boards with mitres of %v", p.Count, p.Mitre)
 	}
 }
@@ -107,33 +107,34 @@ func TestSleepersStayOnTheBoards(t *testing.T) {
 
 // Boards cut from planks turn about: laid out one by one, they fit.
 func TestPlanks(t *testing.T) {
-	b := trackbed.Board{Width: 145, SleeperLength: 82, Margin: 8, Kerf: 3, Stock: 2400}
-	p := must(b.Bend(1000, math.Pi))
-	phi, mid := float64(p.Mitre), float64(p.Long+p.Short)/2
-	// k boards of a trapezium each, alternately turned: both edges of the plank.
-	fits := func(k int) bool {
-		up, down := 0.0, 0.0 // used along the two edges
-		for i := range k {
-			l, s := float64(p.Long), float64(p.Short)
-			if i%2 == 1 {
-				l, s = s, l
+	for stock := measure.Length(1400); stock < 4000; stock += 7 {
+		b := trackbed.Board{Width: 145, SleeperLength: 82, Margin: 8, Kerf: 3, Stock: stock}
+		p := must(b.Bend(1000, math.Pi))
+		cut := 3 / math.Cos(float64(p.Mitre))
+		// k boards of a trapezium each, alternately turned: both edges of the plank.
+		fits := func(k int) bool {
+			up, down := 0.0, 0.0 // used along the two edges
+			for i := range k {
+				l, s := float64(p.Long), float64(p.Short)
+				if i%2 == 1 {
+					l, s = s, l
+				}
+				if i == 0 { // the first cut starts where the long edge does
+					down = (l - s) / 2
+				} else {
+					up, down = up+cut, down+cut
+				}
+				up, down = up+l, down+s
 			}
-			if i == 0 { // the first cut starts square at the long edge
-				down = (l - s) / 2
-			} else {
-				up += 3 / math.Cos(phi)
-				down += 3 / math.Cos(phi)
-			}
-			up, down = up+l, down+s
+			return max(up, down) <= float64(stock)+1e-9
 		}
-		return max(up, down) <= 2400+1e-9
-	}
-	k := 0
-	for fits(k + 1) {
-		k++
-	}
-	if want := (p.Count + k - 1) / k; p.Planks != want || mid <= 0 {
-		t.Errorf("%d planks for %d boards, want %d (%d from each)", p.Planks, p.Count, want, k)
+		k := 0
+		for fits(k + 1) {
+			k++
+		}
+		if want := (p.Count + k - 1) / k; p.Planks != want {
+			t.Errorf("stock %v: %d planks for %d boards, want %d (%d from each)", stock, p.Planks, p.Count, want, k)
+		}
 	}
 }
 
