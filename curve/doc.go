@@ -83,7 +83,8 @@
 // f, for cant too. The last two have no such law: the cubic parabola y = x³/6RX
 // ([NewCubicParabola]) ends short of the arc's curvature by about 3/8·(X/R)²
 // of it, and a lath ([NewLath]) is the curve that a springy batten takes by
-// itself when it is held square to the straight.
+// itself when it is held square to the straight. Between two poses it takes
+// [NewLathBetween], by its length.
 //
 // # How it works, and how well
 //

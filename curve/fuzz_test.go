@@ -117,6 +117,26 @@ func FuzzElement(f *testing.F) {
 	})
 }
 
+func FuzzLathBetween(f *testing.F) {
+	f.Add(1000., 200., 0.3, 1050.)
+	f.Add(500., 0., 1.5, 700.)
+	f.Fuzz(func(t *testing.T, x, y, turn, length float64) {
+		end := curve.Pose{Point: r2.Vec{X: x, Y: y}, Heading: measure.Angle(turn)}
+		e, err := curve.NewLathBetween(curve.Pose{}, end, measure.Length(length))
+		if err != nil {
+			return
+		}
+		a, err := curve.New(curve.Pose{}, e)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d := r2.Norm(r2.Sub(a.End().Point, end.Point)); d > 1e-12*length {
+			t.Fatalf("ends %v off", d)
+		}
+		sound(t, a, end.Point, r2.Vec{X: y, Y: x})
+	})
+}
+
 func FuzzBend(f *testing.F) {
 	f.Add(1000., 1.5, int8(1), 300., 200., byte(0))
 	f.Add(800., 0.7, int8(-1), 0., 500., byte(7))

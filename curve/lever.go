@@ -81,12 +81,15 @@ func (l lever) at(s float64) bow {
 	for done := 0.0; done < s; {
 		h := s - done
 		var to bow
-		for range 60 {
+		for range 40 {
 			to = l.series(&c, p, h)
 			if small(&c) {
 				break
 			}
 			h /= 2
+		}
+		if !small(&c) || h < 1e-9*s { // no element turns so much
+			return bow{math.NaN(), math.NaN(), math.NaN()}
 		}
 		p = to
 		done += h
