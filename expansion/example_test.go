@@ -3,6 +3,7 @@ package expansion_test
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"example.org/fourfoot/expansion"
 	"example.org/fourfoot/gauge/measure"
@@ -86,4 +87,44 @@ func ExampleCard_Text() {
 	// Tightest: rail hottest, base coldest (rail 50 °C, base -10 °C).
 	// Widest: rail coldest, base warmest (rail -15 °C, base 35 °C); at most 4.00 mm (wheels).
 	// Read the rail, not the air. Rail in the sun burns the hand. Clamp rail to cut it, goggles on, deburr. Rails that carry current need a bond across the gap.
+}
+
+func ExampleFindMaterial() {
+	m, err := expansion.FindMaterial("brass")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	a := m.Expansion
+	fmt.Printf("%.1f, tables from %.1f to %.1f per million and kelvin\n", a.Value.PerKelvins()*1e6, a.Low.PerKelvins()*1e6, a.High.PerKelvins()*1e6)
+	// Output:
+	// 19.0, tables from 18.0 to 20.9 per million and kelvin
+}
+
+func ExampleJoint_Longest() {
+	j, climate := gardenJoint()
+	longest, err := j.Longest(climate)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	reach, by := j.Reach()
+	fmt.Printf("panels up to %.0f mm; the widest gap is %.1f mm (%v)\n", math.Floor(longest.Millimetres()), reach.Millimetres(), by)
+	// Output:
+	// panels up to 2253 mm; the widest gap is 4.0 mm (wheels)
+}
+
+func ExampleJoint_Rates() {
+	j, climate := gardenJoint()
+	least, _, err := j.Rates(expansion.State{Rail: measure.Celsius(20), Base: measure.Celsius(18)}, climate)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, r := range least[:2] {
+		fmt.Printf("the least gap changes by %+.3f mm for %s of %s\n", r.By.Millimetres(), r.Per, r.Input)
+	}
+	// Output:
+	// the least gap changes by -0.034 mm for 1 K of rail temperature today
+	// the least gap changes by +0.022 mm for 1 K of base temperature today
 }

@@ -32,6 +32,16 @@ func (j Joint) Rates(laying State, climate []State) (least, most []Rate[measure.
 	return least, most, nil
 }
 
+// ClosingRates returns the change per unit of each input of Joint.Closing, and
+// with the sign turned that of Joint.GapAt.
+func (j Joint) ClosingRates(then, now State) []Rate[measure.Length] {
+	rates := j.endRates(then, now, "the other")
+	for i, input := range [...]string{"rail temperature then", "base temperature then", "rail temperature now", "base temperature now"} {
+		rates[i].Input = input
+	}
+	return rates
+}
+
 // endRates are those of m from today to a governing state.
 func (j Joint) endRates(today, s State, which string) []Rate[measure.Length] {
 	a, b := j.rates()

@@ -79,6 +79,48 @@ func index(c []expansion.State, s expansion.State) int {
 	return -1
 }
 
+// The closing is linear in each input: a whole unit shows its rate.
+func TestClosingRates(t *testing.T) {
+	r := rand.New(rand.NewPCG(13, 14))
+	for range 100 {
+		j, c := randomJoint(r)
+		then, now := c[0], c[1]
+		m := j.Closing(then, now)
+		rates := j.ClosingRates(then, now)
+		if len(rates) != 10 {
+			t.Fatalf("%d rates", len(rates))
+		}
+		for _, x := range rates {
+			k, a, b := j, then, now
+			switch x.Input {
+			case "rail temperature then":
+				a.Rail++
+			case "base temperature then":
+				a.Base++
+			case "rail temperature now":
+				b.Rail++
+			case "base temperature now":
+				b.Base++
+			case "free length before":
+				k.Before.Free++
+			case "rail expansion before":
+				k.Before.Rail += 1e-6
+			case "base expansion before":
+				k.Before.Base += 1e-6
+			case "free length after":
+				k.After.Free++
+			case "rail expansion after":
+				k.After.Rail += 1e-6
+			case "base expansion after":
+				k.After.Base += 1e-6
+			default:
+				t.Fatalf("no such input: %q", x.Input)
+			}
+			near(t, x.Input, float64(x.By), float64(k.Closing(a, b)-m), 1e-11)
+		}
+	}
+}
+
 // Every rate agrees with the central difference of the call itself.
 func TestRates(t *testing.T) {
 	r := rand.New(rand.NewPCG(9, 10))

@@ -116,26 +116,18 @@ func (b *builder) settle() error {
 	return nil
 }
 
-type placed struct {
-	run run
-	x   []float64
-}
-
 // joints places the joints of both rails of a run.
 func (b *builder) joints(r run, gap func(curve.Rail, int) float64) (left, right placed, err error) {
-	warn := func(text string) {
-		for _, w := range b.warnings {
-			if w == text {
-				return
-			}
-		}
-		b.warnings = append(b.warnings, text)
-	}
+	warn := func(text string) { b.warnings = append(b.warnings, text) }
 	both := []curve.Rail{curve.Left, curve.Right}
 	y := layer{b.track, r, both, b.panel, float64(b.spec.shortest()), gap, nil, warn}
 	if b.spec.Pattern == Square {
 		x, err := y.place()
-		return placed{r, x}, placed{r, x}, err
+		if err != nil {
+			return placed{}, placed{}, err
+		}
+		p := b.track.survey(r, x)
+		return p, p, nil
 	}
 	y.gap = func(_ curve.Rail, k int) float64 { return gap(curve.Left, k) }
 	x, err := y.place()
@@ -152,7 +144,10 @@ func (b *builder) joints(r run, gap func(curve.Rail, int) float64) (left, right 
 		y.targets = y.targets[1:]
 	}
 	z, err := y.place()
-	return placed{r, x}, placed{y.run, z}, err
+	if err != nil {
+		return placed{}, placed{}, err
+	}
+	return b.track.survey(r, x), b.track.survey(y.run, z), nil
 }
 
 // turned returns the ring begun d further round.

@@ -130,7 +130,6 @@ func (y layer) clearZones(at []float64, goal float64) (float64, []float64) {
 			y.warn(fmt.Sprintf("the piece from %s to the beginning of %s is shorter than %.0f mm", mm(y.track.chainage(x)), z.name, y.shortest))
 			continue
 		}
-		y.warn(fmt.Sprintf("%s is longer than a piece: a joint comes inside it at %s", z.name, mm(y.track.chainage(goal))))
 	}
 	return goal, at
 }

@@ -106,7 +106,7 @@ type rest struct {
 }
 
 func cutWith(pieces []measure.Length, order []int, stock []Stock, kerf, first measure.Length) (Cutting, error) {
-	var c Cutting
+	c := Cutting{Bars: make([]Bar, 0, len(pieces))}
 	var pool []rest // by length
 	var endless []measure.Length
 	for _, k := range stock {

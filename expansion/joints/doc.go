@@ -7,9 +7,9 @@
 // pieces it may. Objects that bring their own rail (turnouts, lift-out
 // bridges) have a joint at each end; between two anchors there is a joint, so
 // that no piece is held twice; no joint comes in a zone unless the zone is
-// longer than a piece, and then as few as can be, with a warning. [Cut] shares
-// pieces out to bars and re-uses the offcuts. [Flexible] gives the trim of
-// track that is sold in lengths with both rails alike.
+// longer than a piece or holds two anchors, and then as few as can be, with a
+// warning. [Cut] shares pieces out to bars and re-uses the offcuts. [Flexible]
+// gives the trim of track that is sold in lengths with both rails alike.
 //
 // # Lengths
 //

@@ -10,19 +10,14 @@ import (
 
 // laid is one rail of one run: its joints, their gaps, and the pieces between.
 type laid struct {
-	run    run
+	placed
 	side   curve.Rail
-	x      []float64
 	gap    []float64
 	piece  []cut
 	window []gaps
 }
 
-type cut struct {
-	length, back, ahead, fixed float64
-	anchor                     string
-	twice                      string // the second anchor, where it has two
-}
+type cut struct{ length, back, ahead float64 }
 
 type gaps struct {
 	before, after float64
@@ -30,18 +25,62 @@ type gaps struct {
 	problem       string
 }
 
+// A placed run has its joints; what lies between them is measured once for
+// both rails where they are square.
+type placed struct {
+	run run
+	x   []float64
+	bay []between
+}
+
+// between is the line from one joint to the next: how much it turns and what
+// its rail gains by grades, up to the place where the piece is held and in all.
+type between struct {
+	fixed            float64
+	turn, turnBack   float64
+	slope, slopeBack float64
+	anchor, second   string
+}
+
+// survey measures the line between the joints.
+func (t track) survey(r run, x []float64) placed {
+	p := placed{r, x, make([]between, len(x)-1)}
+	a := 0
+	heading, _ := t.at(x[0])
+	for i := range p.bay {
+		from, to := x[i], x[i+1]
+		w := between{fixed: from + (to-from)/2}
+		for a < len(r.anchors) && r.anchors[a].x <= from {
+			a++
+		}
+		if a < len(r.anchors) && r.anchors[a].x < to {
+			w.fixed, w.anchor = r.anchors[a].x, r.anchors[a].name
+			if a+1 < len(r.anchors) && r.anchors[a+1].x < to {
+				w.second = r.anchors[a+1].name
+			}
+		}
+		held, _ := t.at(w.fixed)
+		next, _ := t.at(to)
+		w.turn, w.turnBack = next-heading, held-heading
+		w.slope, w.slopeBack = t.slope(from, to), t.slope(from, w.fixed)
+		heading = next
+		p.bay[i] = w
+	}
+	return p
+}
+
 // measure cuts the pieces between the joints of one rail.
 func (b *builder) measure(p placed, side curve.Rail, gap func(curve.Rail, int) float64) laid {
 	n := len(p.x) - 1
-	d := laid{run: p.run, side: side, x: p.x, gap: make([]float64, n+1), piece: make([]cut, n)}
+	d := laid{placed: p, side: side, gap: make([]float64, n+1), piece: make([]cut, n)}
 	for k := range d.gap {
 		d.gap[k] = gap(side, k)
 	}
 	if d.run.ring {
 		d.gap[n] = d.gap[0]
 	}
-	a := 0
-	for i := range d.piece {
+	half := float64(side) * b.track.half
+	for i, w := range p.bay {
 		x, y := d.x[i], d.x[i+1]
 		lead, tail := d.gap[i]/2, d.gap[i+1]/2
 		if i == 0 {
@@ -50,17 +89,8 @@ func (b *builder) measure(p placed, side curve.Rail, gap func(curve.Rail, int) f
 		if i == n-1 {
 			tail = d.run.end.share(d.gap[n])
 		}
-		c := cut{length: b.track.rail(side, x, y) - lead - tail, fixed: x + (y-x)/2}
-		for a < len(d.run.anchors) && d.run.anchors[a].x <= x {
-			a++
-		}
-		if a < len(d.run.anchors) && d.run.anchors[a].x < y {
-			c.fixed, c.anchor = d.run.anchors[a].x, d.run.anchors[a].name
-			if a+1 < len(d.run.anchors) && d.run.anchors[a+1].x < y {
-				c.twice = d.run.anchors[a+1].name
-			}
-		}
-		c.back = b.track.rail(side, x, c.fixed) - lead
+		c := cut{length: (y - x) - half*w.turn + w.slope - lead - tail}
+		c.back = (w.fixed - x) - half*w.turnBack + w.slopeBack - lead
 		c.ahead = c.length - c.back
 		d.piece[i] = c
 	}

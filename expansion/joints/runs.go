@@ -35,7 +35,15 @@ type mark struct {
 
 type stretch struct {
 	name   string
+	zone   int // index in the spec
 	x0, x1 float64
+}
+
+func zoneName(z Zone, i int) string {
+	if z.Name == "" {
+		return fmt.Sprintf("zone %d", i+1)
+	}
+	return z.Name
 }
 
 type object struct {
@@ -136,20 +144,20 @@ func layout(l *fault.List, line *curve.Alignment, s Spec) (track, []run) {
 	} else if x > total+1e-9 && once {
 		l.Add("object "+at.name, "to "+mm(t.chainage(x)), "must not run into the first object")
 	}
-	for i := range runs {
-		r := &runs[i]
+	for n := range runs {
+		r := &runs[n]
 		for _, a := range s.Anchors {
 			if x := on(a.At); x > r.x0 && x < r.x1 {
 				r.anchors = append(r.anchors, mark{a.Name, x})
 			}
 		}
 		sort.Slice(r.anchors, func(i, j int) bool { return r.anchors[i].x < r.anchors[j].x })
-		for _, z := range s.Zones {
+		for i, z := range s.Zones {
 			x0 := on(z.From)
 			x1 := x0 + float64(line.Span(z.From, z.To))
 			for _, lap := range [3]float64{-length, 0, length} {
 				if (lap == 0 || circuit) && x0+lap < r.x1+length && x1+lap > r.x0 {
-					r.zones = append(r.zones, stretch{z.Name, x0 + lap, x1 + lap})
+					r.zones = append(r.zones, stretch{zoneName(z, i), i, x0 + lap, x1 + lap})
 				}
 			}
 		}

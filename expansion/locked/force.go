@@ -60,7 +60,7 @@ type Strut struct {
 }
 
 // NewStrut returns the indication for rail held by fixings at the given
-// spacing, sideways where it is weakest.
+// spacing, which buckles the way it is weakest: sideways, as rails are.
 func NewStrut(s Section, modulus measure.Stress, spacing measure.Length, alpha measure.Expansion, warming measure.TemperatureDifference) (Strut, error) {
 	l := fault.In("locked")
 	fault.Positive(l, "sideways second moment", s.Sideways)
@@ -70,14 +70,34 @@ func NewStrut(s Section, modulus measure.Stress, spacing measure.Length, alpha m
 	if err := l.Err(); err != nil {
 		return Strut{}, err
 	}
-	ei := float64(modulus) * float64(min(s.Sideways, max(s.Upright, 0)))
-	if s.Upright <= 0 {
-		ei = float64(modulus) * float64(s.Sideways)
-	}
+	ei := float64(modulus) * float64(s.weakest())
 	t := Strut{Critical: measure.Force(math.Pi * math.Pi * ei / float64(spacing*spacing)), Push: push}
 	if push > 0 {
 		t.Margin = float64(t.Critical / push)
 		t.Longest = measure.Length(math.Pi * math.Sqrt(ei/float64(push)))
 	}
 	return t, nil
+}
+
+// StrutRates returns the change of the critical push per unit of each input.
+func StrutRates(s Section, modulus measure.Stress, spacing measure.Length) ([]expansion.Rate[measure.Force], error) {
+	t, err := NewStrut(s, modulus, spacing, 0, 0)
+	if err != nil {
+		return nil, err
+	}
+	p := float64(t.Critical)
+	return []expansion.Rate[measure.Force]{
+		{Input: "spacing of fixings", Per: "1 mm", By: measure.Force(-2 * p / float64(spacing))},
+		{Input: "modulus", Per: "1 GPa", By: measure.Force(1000 * p / float64(modulus))},
+		{Input: "second moment", Per: "1 mm⁴", By: measure.Force(p / float64(s.weakest()))},
+	}, nil
+}
+
+// weakest is the second moment about the axis that buckles; an upright one
+// that is not known does not count.
+func (s Section) weakest() SecondMoment {
+	if s.Upright > 0 {
+		return min(s.Sideways, s.Upright)
+	}
+	return s.Sideways
 }

@@ -217,6 +217,28 @@ func TestStrut(t *testing.T) {
 	}
 }
 
+func TestStrutRates(t *testing.T) {
+	s := code250()
+	f := func(i locked.SecondMoment, e measure.Stress, l measure.Length) float64 {
+		c := s
+		c.Sideways += i
+		return float64(must(locked.NewStrut(c, 100e3+e, 400+l, 19e-6, 30)).Critical)
+	}
+	for _, r := range must(locked.StrutRates(s, 100e3, 400)) {
+		want := map[string]float64{
+			"spacing of fixings": (f(0, 0, 0.01) - f(0, 0, -0.01)) / 0.02,
+			"modulus":            f(0, 1000, 0) - f(0, 0, 0),
+			"second moment":      f(1, 0, 0) - f(0, 0, 0),
+		}[r.Input]
+		near(t, r.Input, float64(r.By), want, 1e-6*math.Abs(want))
+	}
+	flat := s
+	flat.Upright = s.Sideways / 3
+	near(t, "a bar laid flat", float64(must(locked.NewStrut(flat, 100e3, 400, 19e-6, 30)).Critical), f(0, 0, 0)/3, 1e-9)
+	flat.Upright = 0
+	near(t, "upright not known", float64(must(locked.NewStrut(flat, 100e3, 400, 19e-6, 30)).Critical), f(0, 0, 0), 1e-9)
+}
+
 func TestRates(t *testing.T) {
 	check := func(what string, rates []expansion.Rate[measure.Length], f func(input string, d float64) float64, unit map[string]float64) {
 		t.Helper()
