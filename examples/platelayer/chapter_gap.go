@@ -101,5 +101,6 @@ func (s *site) gapChapter(context.Context) (Chapter, error) {
 		t.row(row.Rail, row.Base, row.Least, row.Aim, row.Most)
 	}
 	c.Tables = append(c.Tables, t)
+	c.Figures = append(c.Figures, Figure{"gap-card", "The same as a card for the garden: print it at its true size.", card.SVG()})
 	return c, nil
 }
