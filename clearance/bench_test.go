@@ -77,3 +77,44 @@ func BenchmarkSweepRectangle(b *testing.B) {
 func BenchmarkSweep24(b *testing.B)      { benchmarkSweep(b, garden(b, 1), rounded(), 0.1) }
 func BenchmarkSweep24Twice(b *testing.B) { benchmarkSweep(b, garden(b, 2), rounded(), 0.1) }
 func BenchmarkSweep24Fine(b *testing.B)  { benchmarkSweep(b, garden(b, 1), rounded(), 0.001) }
+
+// Six structures along 30 m, by chainage, against two vehicles.
+func BenchmarkAudit(b *testing.B) {
+	line := garden(b, 1)
+	e, err := clearance.Sweep(context.Background(), line, []clearance.Vehicle{rounded(), clearance.Rigid("wagon", 120, box(200, 96))}, clearance.Settings{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	var s []clearance.Structure
+	for i := range 6 {
+		at := measure.Length(3500 + 4000*i)
+		s = append(s, clearance.Structure{Kind: clearance.Tunnel, Faces: []clearance.Face{
+			{Side: curve.Left, From: at, To: at + 900, Offset: 80}, {Side: curve.Right, From: at, To: at + 900, Offset: 80},
+		}, Roofs: []clearance.Roof{{From: at, To: at + 900, Height: 170}}})
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := e.Audit(context.Background(), s, 5); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// A fence of 4 m in plan, alongside an eased bend.
+func BenchmarkAuditFence(b *testing.B) {
+	line := garden(b, 1)
+	e, err := clearance.Sweep(context.Background(), line, []clearance.Vehicle{rounded()}, clearance.Settings{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	var f clearance.Figure
+	for c := measure.Length(3000); c <= 7000; c += 500 {
+		f.Points = append(f.Points, line.Offset(c, 110))
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := e.Audit(context.Background(), []clearance.Structure{{Kind: clearance.Fence, Figures: []clearance.Figure{f}}}, 5); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

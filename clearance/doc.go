@@ -27,11 +27,66 @@
 //
 // A body rests on two pivots, a pivot is fixed on a carrier, and a carrier
 // stands with its two outer axles on the track centreline. A rigid wheelbase is
-// a body whose pivots are its outer axles. Of the places where the leading axle
-// could stand at the right distance from the one behind it, the first one ahead
-// along the line counts. Where none exists, or where a chord would stand at
+// a body whose pivots are its outer axles; a bogie's pin may stand off its
+// middle; bodies may share a carrier, on one pivot or two; a carrier may have
+// an outline of its own, as an engine unit has; trucks on radius bars follow
+// the body. An engine and its tender are two vehicles of one stock list.
+//
+// Of the places where the leading axle could stand at the right distance from
+// the one behind it, the first one ahead along the line counts, and a sweep
+// follows it from there. Where none exists, or where a chord would stand at
 // more than 75° to the line, the vehicle cannot stand there and the answer is
-// an error.
+// an error. Vehicles run the way they are described; Turned gives the other way
+// round, to be listed too where stock gets turned.
+//
+//	              reach outside, by a corner
+//	       ________________v
+//	  ____|________________|____    body
+//	   ---o----          ----o---   pivots on their carriers
+//	--'        ^'       '-- track centreline
+//	               centre throw; reach inside, by a side's own point
+//
+// # What it answers
+//
+// Throws is the closed form for one radius, with the approximations in use
+// beside it; GaugeWidening what a rigid wheelbase asks of the gauge. Sweep is
+// the envelope on any line, open or closed, with sudden changes of curvature
+// and kinks; Resweep the same after an edit. Envelope.At names what governs:
+// the vehicle, the body point and where the vehicle stands. Envelope.Audit
+// compares the envelope with structures and says foul, tight or pass, by which
+// allowances, and the least remedy. Envelope.Sections gives cross-sections.
+//
+// # What it leaves out
+//
+// Wheels are points at the rail: the longer contact of a deep flange is not
+// counted. A reach is what stands square to the line at each place, the space
+// between it and the centreline taken as filled. Between an outline's heights
+// nothing is rounded off. Past the centre of a curve squares to the line meet,
+// and such a reach is refused.
+//
+// # Accuracy
+//
+// Throws is exact to rounding. A reach of a sweep is within Settings.Tolerance,
+// 0.1 mm by default: measured against a reference that shares no code with it,
+// on 520 seeded lines and vehicles, the worst was 0.015 mm at 0.1 and 0.0017 mm
+// at 0.005, most of that the reference's own. Where the line is kinked the edge
+// of the space may run along the square to it; there it is within the tolerance
+// in plan. A gap in an audit carries the tolerance of the reaches in it. Cant,
+// springs and vertical throw are those of the governing position.
+//
+// # Sources
+//
+// NEM 102 (2017), opening on straight track; NEM 103 (2016), widening on curves;
+// NEM 111 (2016), angle of attack; NEM 114 (2007), cant; EBOA (Bavaria, 1983)
+// Anlage 8 and EBO Anlage 4 in the tests. The approximations C²/8R and
+// (L²-C²)/8R: engineering notes. All else is plane geometry, said at each place.
+//
+// # Limits
+//
+// MaxOutline, MaxBands, MaxBodies, MaxTrucks, MaxAxles of a vehicle; MaxStock,
+// MaxPoses and Settings.MaxKept of a sweep; MaxStructures, MaxParts and
+// MaxFigurePoints of an audit. Beyond them the error wraps measure.ErrLimit.
+// Sweep, Resweep and Audit stop promptly when their context ends.
 //
 // # Errors
 //

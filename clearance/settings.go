@@ -17,12 +17,14 @@ type Settings struct {
 	MaxKept    int // limit on kept stations times outlines; 0 means DefaultMaxKept
 }
 
+// DefaultTolerance is the tolerance of zero Settings.
+const DefaultTolerance measure.Length = 0.1
+
 // Limits on a sweep.
 const (
-	DefaultTolerance measure.Length = 0.1
-	DefaultMaxKept                  = 2_000_000 // about 160 MB
-	MaxStock                        = 200       // vehicles of one sweep
-	MaxPoses                        = 1_000_000 // of one vehicle, at a quarter of its shortest pivot spacing
+	DefaultMaxKept = 2_000_000 // kept stations times outlines: about 160 MB
+	MaxStock       = 200       // vehicles of one sweep
+	MaxPoses       = 1_000_000 // of one vehicle, at a quarter of its shortest pivot spacing
 )
 
 // check returns the settings with their defaults, From and To unrolled: To is
