@@ -1,15 +1,23 @@
 // Package expansion answers what heat does to rail: how wide a gap to leave
-// today, how long a panel may be at all, which laying temperatures suit a
-// given feeler, how hard a locked rail pushes and how far it bows.
+// today ([Joint.Gaps]), how long a panel may be at all ([Joint.Longest]), at
+// which temperatures a given feeler is right ([Joint.LayingWindow]), as a card
+// for the garden ([Joint.Card]). Each says which state of the climate governs,
+// and what a unit of each input is worth ([Joint.Rates]).
+//
+// The rest of the subject is in its sub-packages:
+//
+//	climate   rail and base temperatures from air, sun, wind and sky
+//	joints    where the joints of a line go, the cut list, what to order
+//	movement  what then moves where between winter and summer
+//	locked    rail that cannot slide: push, bow, shift of curves, buckling
+//	gaplog    gaps read over the seasons against the prediction
 //
 // # What it leaves out
 //
 // It takes every free panel to slide without friction from one fixed point,
-// steadily heated through. It does not know moisture, which moves timber
-// more than heat does, nor the lag of a thick base: give the base
-// temperatures that you mean. Where temperatures come from is the business of
-// the sub-package climate; where the joints of a whole line go, of joints;
-// what then moves where, of movement.
+// steadily heated through. It does not know moisture, which moves timber more
+// than heat does, nor the lag of a thick base: give the base temperatures that
+// you mean.
 //
 // # Signs and units
 //

@@ -15,6 +15,13 @@ type State struct {
 	Base measure.Temperature
 }
 
+// Validate reports a temperature that is not from Coldest to Hottest.
+func (s State) Validate() error {
+	l := fault.In("expansion")
+	s.check(l, "state")
+	return l.Err()
+}
+
 // Corners returns the four states that a climate needs when only the extremes
 // of rail and of base are known: the two do not peak together, and the worst
 // gap may stand at any corner. An error names extremes the wrong way round.

@@ -305,6 +305,7 @@ func TestBadInput(t *testing.T) {
 		"no line":         {nil, h, nil, measure.ErrInput},
 		"no climate":      {line, joints.Heat{Rail: 19e-6, Widest: 3}, nil, measure.ErrInput},
 		"NaN expansion":   {line, joints.Heat{Rail: measure.Expansion(math.NaN()), Widest: 3, Climate: h.Climate}, nil, measure.ErrInput},
+		"NaN laying":      {line, joints.Heat{Rail: 19e-6, Widest: 3, Climate: h.Climate, Laying: expansion.State{Rail: measure.Temperature(math.NaN())}}, nil, measure.ErrInput},
 		"base off line":   {line, h, []movement.Base{{"a", 0, 10_000, 0}}, measure.ErrInput},
 		"base backwards":  {line, h, []movement.Base{{"a", 5000, 1000, 2000}}, measure.ErrInput},
 		"no length":       {line, h, []movement.Base{{"a", 1000, 1000, 1000}}, measure.ErrInput},
@@ -314,6 +315,9 @@ func TestBadInput(t *testing.T) {
 	} {
 		if _, err := movement.New(c.line, p, c.heat, c.bases...); !errors.Is(err, c.kind) {
 			t.Errorf("%s: got %v, want %v", name, err, c.kind)
+		}
+		if _, err := movement.Seized(c.line, c.heat); c.bases == nil && !errors.Is(err, c.kind) {
+			t.Errorf("seized, %s: got %v, want %v", name, err, c.kind)
 		}
 	}
 	many := h

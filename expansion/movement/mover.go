@@ -41,9 +41,7 @@ func newMover(line *curve.Alignment, heat joints.Heat, bases []Base) (mover, err
 		l.Add("line", nil, "must be given")
 		return mover{}, l.Err()
 	}
-	if _, err := heat.Joint(1, 1).Travel(heat.Climate); err != nil {
-		l.Join(err)
-	}
+	l.Join(checkHeat(heat))
 	if len(bases) > MaxBases {
 		l.Over("bases", len(bases), fmt.Sprintf("at most %d", MaxBases))
 	}
@@ -68,6 +66,14 @@ func newMover(line *curve.Alignment, heat joints.Heat, bases []Base) (mover, err
 		}
 	}
 	return mover{line, heat, bases, len(bases) > 0}, l.Err()
+}
+
+func checkHeat(h joints.Heat) error {
+	l := fault.In("movement")
+	_, err := h.Joint(1, 1).Travel(h.Climate)
+	l.Join(err)
+	l.JoinAs("laying", h.Laying.Validate())
+	return l.Err()
 }
 
 // base returns the distance of a chainage from where its base is fixed, ahead

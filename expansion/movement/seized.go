@@ -35,7 +35,7 @@ func Seized(line *curve.Alignment, heat joints.Heat) ([]Sideways, error) {
 		l.Add("line", nil, "must be given")
 		return nil, l.Err()
 	}
-	if _, err := heat.Joint(1, 1).Travel(heat.Climate); err != nil {
+	if err := checkHeat(heat); err != nil {
 		return nil, err
 	}
 	hot := heat.Climate[0].Rail
