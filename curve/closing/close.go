@@ -254,7 +254,7 @@ func (c *closer) slope(u []float64, i int, v variable) (r2.Vec, float64, error) 
 		}
 		q := p.changed(0, r, t)
 		// A step may take the arc below nothing: the easements then make way.
-		if least := measure.Angle(float64(q.Bend.EaseIn+q.Bend.EaseOut) / (2 * float64(q.Bend.Radius))); q.Bend.Turn < least {
+		if least := measure.Angle(eased(q.Bend, float64(q.Bend.Radius))); q.Bend.Turn < least {
 			cut := q.Bend.Turn / least
 			q.Bend.EaseIn, q.Bend.EaseOut = q.Bend.EaseIn*measure.Length(cut), q.Bend.EaseOut*measure.Length(cut)
 		}
@@ -282,8 +282,9 @@ func (c *closer) headingReach(l *fault.List) error {
 		case v.kind == turnOf:
 			reach += v.limit
 		case v.kind == radiusOf && p.Keep == KeepArc:
-			r := float64(p.Bend.Radius)
-			reach += float64(p.Bend.Turn) * max(r/(r-v.limit)-1, 1-r/(r+v.limit))
+			gain := p.changed(0, -v.limit, 0).Bend.Turn - p.Bend.Turn
+			loss := p.Bend.Turn - p.changed(0, v.limit, 0).Bend.Turn
+			reach += float64(max(gain, loss))
 		}
 	}
 	off := measure.Angle(-missing[2])

@@ -63,8 +63,10 @@ func checkClosed(t *testing.T, start curve.Pose, asked []closing.Part, c closing
 		near(t, "radius", float64(q.Bend.Radius), float64(p.Bend.Radius+ch.Radius), 1e-9)
 		if p.Bend.Radius > 0 {
 			turn := float64(p.Bend.Turn)
-			if p.Keep == closing.KeepArc { // the arc and the easements keep their lengths
-				turn *= float64(p.Bend.Radius / q.Bend.Radius)
+			if p.Keep == closing.KeepArc { // the arc keeps its length
+				turn = keptArc(t, p.Bend, q.Bend.Radius)
+			}
+			if p.Keep == closing.KeepArc && p.Bend.Shape <= curve.Helmert { // and the easements theirs
 				arc := func(b curve.Bend) float64 {
 					return float64(b.Radius)*float64(b.Turn) - float64(b.EaseIn+b.EaseOut)/2
 				}
@@ -151,7 +153,7 @@ func TestKeepArcTurnsByRadius(t *testing.T) {
 }
 
 func randomCircuit(rng *rand.Rand) []closing.Part {
-	shapes := []curve.Shape{curve.Clothoid, curve.Bloss, curve.Cosine, curve.Sine, curve.Helmert}
+	shapes := []curve.Shape{curve.Clothoid, curve.Bloss, curve.Cosine, curve.Sine, curve.Helmert, curve.CubicParabola, curve.Lath}
 	n := 3 + rng.IntN(4)
 	hand := curve.Hand(2*rng.IntN(2) - 1)
 	var parts []closing.Part
@@ -160,13 +162,38 @@ func randomCircuit(rng *rand.Rand) []closing.Part {
 		b := closing.Part{
 			Bend: curve.Bend{
 				Radius: measure.Length(1500 + 30*rng.Float64()), Turn: measure.Angle(2*math.Pi/float64(n) + 0.01*(rng.Float64()-0.5)),
-				Hand: hand, EaseIn: measure.Length(200 * rng.Float64()), EaseOut: measure.Length(200 * rng.Float64()), Shape: shapes[rng.IntN(5)],
+				Hand: hand, EaseIn: measure.Length(200 * rng.Float64()), EaseOut: measure.Length(200 * rng.Float64()), Shape: shapes[rng.IntN(7)],
 			},
 			RadiusBy: measure.Length(float64(rng.IntN(2)) * 40), TurnBy: measure.Angle(0.03 * rng.Float64()), Keep: closing.Keep(rng.IntN(2)),
 		}
 		parts = append(parts, b)
 	}
 	return parts
+}
+
+// keptArc returns the turn of a bend whose radius has changed and whose arc has
+// kept its length, by its own elements.
+func keptArc(t *testing.T, b curve.Bend, radius measure.Length) float64 {
+	t.Helper()
+	arc := func(b curve.Bend) (arc, rest measure.Angle) {
+		e, err := b.Elements()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, x := range e {
+			if x.Shape() == curve.CircularArc {
+				arc += x.Turn()
+			} else {
+				rest += x.Turn()
+			}
+		}
+		return arc * measure.Angle(b.Hand), rest * measure.Angle(b.Hand)
+	}
+	was, _ := arc(b)
+	n := b
+	n.Radius, n.Turn = radius, 3
+	_, eased := arc(n)
+	return float64(eased + was*measure.Angle(b.Radius/radius))
 }
 
 // ends runs the parts with the changes given and returns the misclosure.
@@ -185,7 +212,7 @@ func ends(t *testing.T, parts []closing.Part, ch []closing.Change) [3]float64 {
 		b := p.Bend
 		b.Radius += ch[i].Radius
 		if p.Keep == closing.KeepArc {
-			b.Turn *= measure.Angle(p.Bend.Radius / b.Radius)
+			b.Turn = measure.Angle(keptArc(t, p.Bend, b.Radius))
 		}
 		b.Turn += ch[i].Turn
 		e, err := b.Elements()

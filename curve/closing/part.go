@@ -68,6 +68,13 @@ func (p Part) check(l *fault.List, name string) {
 			l.Add(name+" limit of the radius", p.RadiusBy, fmt.Sprintf("must be at most nine tenths of the radius, %.6g mm", 0.9*float64(p.Bend.Radius)))
 			return
 		}
+		sharpest := p.Bend
+		sharpest.Radius -= p.RadiusBy
+		sharpest.Turn += measure.Angle(eased(p.Bend, float64(sharpest.Radius)))
+		if _, err := sharpest.Elements(); err != nil {
+			l.JoinAs(name+" at its smallest radius", err)
+			return
+		}
 		if most := p.mostTurn(); float64(p.TurnBy) > most || most < 0 {
 			l.Add(name+" limits", nil, fmt.Sprintf("could leave the bend less turn than its easements: the limit of the turn may be at most %.6g°; lower that of the radius if this is below 0", measure.Angle(most).Degrees()))
 		}
@@ -78,11 +85,26 @@ func (p Part) check(l *fault.List, name string) {
 // turn at any radius within its limit.
 func (p Part) mostTurn() float64 {
 	r, by := float64(p.Bend.Radius), float64(p.RadiusBy)
-	eased := float64(p.Bend.EaseIn+p.Bend.EaseOut) / 2 // turn times radius
 	if p.Keep == KeepArc {
-		return (r*float64(p.Bend.Turn) - eased) / (r + by) * (1 - 1e-12)
+		return (float64(p.Bend.Turn) - eased(p.Bend, r)) * r / (r + by) * (1 - 1e-12)
 	}
-	return (float64(p.Bend.Turn) - eased/(r-by)) * (1 - 1e-12)
+	return (float64(p.Bend.Turn) - eased(p.Bend, r-by)) * (1 - 1e-12)
+}
+
+// eased returns what the bend's easements turn at radius r: half their length
+// by the radius, or as package curve says of the two shapes that go by their
+// abscissa.
+func eased(b curve.Bend, r float64) float64 {
+	turn := func(x float64) float64 {
+		switch b.Shape {
+		case curve.CubicParabola:
+			return math.Atan(x / (2 * r))
+		case curve.Lath:
+			return math.Asin(min(x/(2*r), 1))
+		}
+		return x / (2 * r)
+	}
+	return turn(float64(b.EaseIn)) + turn(float64(b.EaseOut))
 }
 
 // changed returns the part with its radius and turn, or its length, changed.
@@ -93,7 +115,8 @@ func (p Part) changed(length, radius, turn float64) Part {
 	}
 	r := p.Bend.Radius + measure.Length(radius)
 	if p.Keep == KeepArc {
-		p.Bend.Turn *= measure.Angle(p.Bend.Radius / r)
+		was, is := measure.Angle(eased(p.Bend, float64(p.Bend.Radius))), measure.Angle(eased(p.Bend, float64(r)))
+		p.Bend.Turn = is + (p.Bend.Turn-was)*measure.Angle(p.Bend.Radius/r)
 	}
 	p.Bend.Turn += measure.Angle(turn)
 	p.Bend.Radius = r
