@@ -14,7 +14,6 @@ var bothHands = [2]float64{1, -1}
 // arcStraightArc tries arcs of radius q with arcs of q and more at the other
 // end, in every combination of hands.
 func (s *joiner) arcStraightArc(q float64) member {
-	const ratio = 1.3
 	best := member{k1: 1 / q, k2: 1 / q, slack: badSlack}
 	hq := s.ramp.half(s.ease, 1/q)
 	half := func(r float64) half {
@@ -29,10 +28,7 @@ func (s *joiner) arcStraightArc(q float64) member {
 		}
 		return s.tangent(h1/r, h2/q, half(r), hq)
 	}
-	var radii []float64
-	for r := q; r < joinLargest; r *= ratio {
-		radii = append(radii, r)
-	}
+	radii := partnerRadii(q)
 	left := make([]float64, len(radii))
 	for _, first := range [2]bool{true, false} {
 		for _, h1 := range bothHands {
@@ -56,6 +52,25 @@ func (s *joiner) arcStraightArc(q float64) member {
 		}
 	}
 	return best
+}
+
+// partnerRadii returns the radii tried beside q: what the straight does goes
+// by the difference of the radii, close to q, and by their ratio, far from it.
+func partnerRadii(q float64) []float64 {
+	const ratio, nearest, spread = 1.35, 0.002, 1.6
+	radii := []float64{q}
+	r, d := q*ratio, nearest
+	for last := q; last < joinLargest; {
+		last = min(r, q+d)
+		if last == r {
+			r *= ratio
+		}
+		if last == q+d {
+			d *= spread
+		}
+		radii = append(radii, last)
+	}
+	return radii
 }
 
 // peak finds the member with the most left between two radii, by the golden

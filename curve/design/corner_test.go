@@ -136,6 +136,21 @@ func TestCornerProperties(t *testing.T) {
 	}
 }
 
+// With a long easement at one end only, the crown may lie on it.
+func TestCrownOnEasement(t *testing.T) {
+	for _, shape := range shapes {
+		b, err := corner(t, 0.8, 1e5, 1e5).ByRadius(1000, design.Easing{In: 1500, Shape: shape})
+		if err != nil {
+			t.Fatal(err)
+		}
+		checkBend(t, b)
+		d := r2.Norm(r2.Sub(b.Crown, b.Centre))
+		if d < 1000.001 {
+			t.Errorf("%v: the crown is %v from the centre, so on the arc: the case tests nothing", shape, d)
+		}
+	}
+}
+
 func sign(rng *rand.Rand) float64 { return float64(2*rng.IntN(2) - 1) }
 
 func unit(h measure.Angle) r2.Vec {

@@ -41,6 +41,51 @@ func TestFitPassesTreeOnEitherSide(t *testing.T) {
 	}
 }
 
+// A post that needs 2 mm bars 10 mm of radii, far less than a step of the
+// search, and so does the gap between two posts that leaves a few.
+func TestFitFindsNarrowIntervals(t *testing.T) {
+	const versed = math.Sqrt2 - 1
+	post := func(e, need float64) design.Obstacle {
+		return design.Obstacle{Points: []r2.Vec{{X: -e / math.Sqrt2, Y: e / math.Sqrt2}}, Left: measure.Length(need), Right: measure.Length(need)}
+	}
+	c := corner(t, math.Pi/2, 5000, 5000)
+	got, err := design.Fit{Obstacles: []design.Obstacle{post(1000, 2)}}.Bend(context.Background(), c, design.Easing{})
+	if err != nil || len(got.Intervals) != 2 {
+		t.Fatalf("one post: intervals %+v, %v; want two", got.Intervals, err)
+	}
+	near(t, "to the post", float64(got.Intervals[0].To.Radius), 998/versed, 1e-4)
+	near(t, "from the post", float64(got.Intervals[1].From.Radius), 1002/versed, 1e-4)
+	got, err = design.Fit{MinRadius: 1500, MaxRadius: 4000, Obstacles: []design.Obstacle{post(800, 299), post(1400, 299)}}.Bend(context.Background(), c, design.Easing{})
+	if err != nil || len(got.Intervals) != 1 {
+		t.Fatalf("between two posts: intervals %+v, %v; want one", got.Intervals, err)
+	}
+	near(t, "from the first post", float64(got.Intervals[0].From.Radius), 1099/versed, 1e-4)
+	near(t, "to the second post", float64(got.Intervals[0].To.Radius), 1101/versed, 1e-4)
+}
+
+// A fence round the whole place is no obstacle; a solid of the same corners is,
+// and so is a wall across the line, even one that needs no room.
+func TestFitFenceAndSolid(t *testing.T) {
+	c := corner(t, 1, 2000, 2000)
+	fence := design.Obstacle{Points: []r2.Vec{{X: -9000, Y: -9000}, {X: 9000, Y: -9000}, {X: 9000, Y: 9000}, {X: -9000, Y: 9000}, {X: -9000, Y: -9000}}, Left: 100, Right: 100}
+	if _, err := (design.Fit{Obstacles: []design.Obstacle{fence}}).Bend(context.Background(), c, design.Easing{}); err != nil {
+		t.Errorf("fence: %v", err)
+	}
+	fence.Solid, fence.Points, fence.Left, fence.Right = true, fence.Points[:4], 0, 0
+	var none *design.NoFitError
+	if _, err := (design.Fit{Obstacles: []design.Obstacle{fence}}).Bend(context.Background(), c, design.Easing{}); !errors.As(err, &none) {
+		t.Errorf("solid: %v", err)
+	} else if d := float64(none.Moves[0].Distance); d < 8000 || d > 12000 {
+		t.Errorf("solid: moves %+v", none.Moves)
+	}
+	wall := design.Obstacle{Points: []r2.Vec{{X: -1990, Y: 70}, {X: -1990, Y: -50}}}
+	if _, err := (design.Fit{Obstacles: []design.Obstacle{wall}}).Bend(context.Background(), c, design.Easing{}); !errors.As(err, &none) {
+		t.Errorf("wall across: %v", err)
+	} else {
+		near(t, "least move of the wall", float64(none.Moves[0].Distance), 50, 1e-3)
+	}
+}
+
 // A wall square to the bisector of a right-handed corner, its middle e from the
 // intersection point. Inside it (with the wall on the left) the crown must
 // clear the wall's middle, R (√2 - 1) - e; outside it the wall's ends, nearest

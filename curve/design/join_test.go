@@ -209,7 +209,7 @@ func TestJoinSymmetries(t *testing.T) {
 				t.Errorf("%s: %v", name, err)
 				continue
 			}
-			near(t, name+" radius", float64(got.Radius)/row.k, float64(want.Radius), 2e-6*float64(want.Radius))
+			near(t, name+" radius", float64(got.Radius)/row.k, float64(want.Radius), 1e-5*float64(want.Radius))
 		}
 	}
 }
@@ -383,6 +383,55 @@ func TestJoinEasedAgainstGrid(t *testing.T) {
 		if float64(got.Radius) < best {
 			t.Errorf("%+v: radius %v, the grid finds %v", j, got.Radius, best)
 		}
+	}
+}
+
+// Poses whose best line has two different radii, the larger first, the larger
+// last, or two that differ by little: the line run the other way has the same.
+func TestJoinUnequalRadii(t *testing.T) {
+	pose := func(x, y, heading float64) curve.Pose {
+		return curve.Pose{Point: r2.Vec{X: x, Y: y}, Heading: measure.Angle(heading) * measure.Degree}
+	}
+	for _, row := range []struct {
+		from, to curve.Pose
+		least    float64 // found by a finer search
+	}{
+		{pose(1165.6617, -3634.8719, 99.8087), pose(4974.6703, -3344.6497, 177.406), 2127},
+		{pose(2966.3410, -4265.1868, -37.5927), pose(809.1763, -3106.4349, 108.321), 569.2},
+		{pose(-482.13047, -3420.8584, -22.103), pose(-852.29834, -3145.6372, -69.015), 572.3},
+	} {
+		j := design.Join{From: row.from, To: row.to, Family: design.ArcStraightArc}
+		got := join(t, j)
+		if math.Abs(float64(got.Arcs[0].Radius/got.Arcs[1].Radius)-1) < 0.01 {
+			t.Errorf("radii %v and %v: the case tests nothing", got.Arcs[0].Radius, got.Arcs[1].Radius)
+		}
+		if float64(got.Radius) < row.least {
+			t.Errorf("radius %v, want %v", got.Radius, row.least)
+		}
+		j.From, j.To = row.to, row.from
+		j.From.Heading += math.Pi
+		j.To.Heading += math.Pi
+		back := join(t, j)
+		near(t, "radius run the other way", float64(back.Radius), float64(got.Radius), 1e-5*float64(got.Radius))
+	}
+}
+
+// A window of radii that fits and is narrower than a step of the search: at
+// more the line is too long, at less an arc turns too far.
+func TestJoinNarrowWindow(t *testing.T) {
+	j := design.Join{
+		From:      curve.Pose{Point: r2.Vec{X: -3076.934, Y: 4199.62}, Heading: 101.637 * measure.Degree},
+		To:        curve.Pose{Point: r2.Vec{X: 413.268, Y: 3032.793}, Heading: -130.947 * measure.Degree},
+		MaxLength: 8256.21, MaxTurn: 140.487 * measure.Degree,
+	}
+	got := join(t, j)
+	if got.Bound != design.BoundLength || got.Radius < 1928 || got.Radius > 1938 {
+		t.Errorf("radius %v (%v), want 1928 to 1938, bounded by the length", got.Radius, got.Bound)
+	}
+	j.MaxTurn = 135 * measure.Degree
+	narrower := join(t, j)
+	if math.Abs(float64(narrower.Radius-got.Radius)) > 1e-3 {
+		t.Errorf("radius %v with 135° allowed, %v with 140°: both are bounded by the length", narrower.Radius, got.Radius)
 	}
 }
 

@@ -104,7 +104,9 @@ func (f Fit) noFit(all []*fitter) error {
 
 // move returns the shorter move, square to the line to its left or its right,
 // that takes the obstacle out of the way. Since clear changes no faster than
-// the obstacle moves, a step by what is lacking never goes too far.
+// the obstacle moves, a step by what is lacking never goes too far; where what
+// is lacking does not change, as while the line still crosses the obstacle, the
+// steps grow, and the last is narrowed again.
 func (o Obstacle) move(i int, t trial) Move {
 	_, at := o.clear(t.a)
 	tangent := t.a.At(measure.Length(at.s)).Tangent
@@ -112,17 +114,33 @@ func (o Obstacle) move(i int, t trial) Move {
 	for _, side := range bothHands {
 		n := r2.Vec{X: -side * tangent.Y, Y: side * tangent.X}
 		moved := o
-		d := 0.0
-		for range 500 {
+		lacks := func(d float64) float64 {
 			moved.Points = make([]r2.Vec, len(o.Points))
 			for k, p := range o.Points {
 				moved.Points[k] = r2.Add(p, r2.Scale(d, n))
 			}
 			c, _ := moved.clear(t.a)
-			if c >= 0 {
+			return -c
+		}
+		d, from, step, last := 0.0, 0.0, 0.0, 0.0
+		for range 400 {
+			c := lacks(d)
+			if c <= 0 {
 				break
 			}
-			d += max(-c, 1e-4)
+			step = max(c, 1e-4, step*1.3)
+			if c < last-1e-9 {
+				step = max(c, 1e-4)
+			}
+			from, last = d, c
+			d += step
+		}
+		for range 40 {
+			if m := (from + d) / 2; lacks(m) <= 0 {
+				d = m
+			} else {
+				from = m
+			}
 		}
 		if d < float64(best.Distance) {
 			best.Distance, best.Heading = measure.Length(d), measure.Angle(math.Atan2(n.Y, n.X))

@@ -79,10 +79,8 @@ func (o Obstacle) edges(yield func(p, q r2.Vec) bool) {
 // clear returns how much more room than it needs the obstacle has from the
 // line, negative where it has too little. For a place at signed distance d
 // from the line, wanting L on the left and R on the right, it is
-//
-//	d - L  if d ≥ L,  -d - R  if d ≤ -R,  else -min(L - d, d + R)
-//
-// so that it changes no faster than the line moves. at is the place.
+// max(d - L, -d - R), which changes no faster than the line moves. at is the
+// place.
 func (o Obstacle) clear(a *curve.Alignment) (clear float64, at clearAt) {
 	clear = math.Inf(1)
 	o.edges(func(p, q r2.Vec) bool {
@@ -92,25 +90,22 @@ func (o Obstacle) clear(a *curve.Alignment) (clear float64, at clearAt) {
 		}
 		return true
 	})
-	if o.Solid && clear > -float64(o.Left+o.Right)/2 && within(o.Points, a.Point(0)) {
-		clear = -float64(o.Left+o.Right) / 2
+	if o.Solid && within(o.Points, a.Point(0)) {
+		clear = min(clear, o.crossed())
 	}
 	return clear, at
 }
 
 func (o Obstacle) room(c clearAt) float64 {
-	l, r := float64(o.Left), float64(o.Right)
-	d := c.offset
-	switch {
-	case d == 0:
-		return -(l + r) / 2 // the line crosses it
-	case d >= l:
-		return d - l
-	case d <= -r:
-		return -d - r
+	if c.offset == 0 {
+		return o.crossed()
 	}
-	return -min(l-d, d+r)
+	return max(c.offset-float64(o.Left), -c.offset-float64(o.Right))
 }
+
+// crossed is the room of an obstacle that the line crosses: the least of all
+// places between its two sides, and never none.
+func (o Obstacle) crossed() float64 { return -max(float64(o.Left+o.Right)/2, 1) }
 
 // A clearAt is the place where a line and an obstacle are nearest.
 type clearAt struct {

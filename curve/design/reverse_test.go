@@ -100,6 +100,21 @@ func TestReverseTellsWhatFits(t *testing.T) {
 	if _, err := r.Line(); err != nil {
 		t.Errorf("straight told does not fit: %v", err)
 	}
+	r = design.Reverse{To: curve.Pose{Point: r2.Vec{Y: 2000}, Heading: 0.3}, Radius1: 600}
+	_, err = r.Line()
+	m = regexp.MustCompile(`a straight of at least ([0-9.]+) mm`).FindStringSubmatch(fmt.Sprint(err))
+	if m == nil {
+		t.Fatalf("error %v tells no straight", err)
+	}
+	least := must(strconv.ParseFloat(m[1], 64))
+	r.Straight = measure.Length(least + 0.1)
+	if _, err := r.Line(); err != nil {
+		t.Errorf("straight told for converging tracks does not fit: %v", err)
+	}
+	r.Straight = measure.Length(least - 1)
+	if _, err := r.Line(); err == nil {
+		t.Errorf("less than the straight told fits too")
+	}
 	r = design.Reverse{To: curve.Pose{Point: r2.Vec{Y: 20}}, Radius1: 2000, Ease1: design.Ease(curve.Bloss, 400), Ease2: design.Ease(curve.Bloss, 400)}
 	_, err = r.Line()
 	m = regexp.MustCompile(`needs at least ([0-9.]+) mm`).FindStringSubmatch(fmt.Sprint(err))
