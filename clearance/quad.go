@@ -51,7 +51,9 @@ func (q *quad) gapTo(y0, y1, z0, z1 float64) (gap float64, upright, meet bool) {
 	case okY && okZ:
 		side := max(y0-yb, ya-y1)
 		up := max(z0-zb, za-z1)
-		if up > side {
+		// Where they overlap the least way out; where they do not, a leaning
+		// quad past the block's corner, the nearer way.
+		if (up > side) != (up > 0 && side > 0) {
 			return up, true, true
 		}
 		return side, false, true
