@@ -1,0 +1,163 @@
+package limit
+
+import (
+	"context"
+
+	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
+	"example.org/fourfoot/internal/solve"
+)
+
+// grid is in how many steps of curvature a first failure is looked for.
+const grid = 128
+
+// least returns the least radius: of all the curvatures from straight on, the
+// first at which the bend fails. What a bend asks grows with its curvature for
+// most bodies, but the end of a body that hardly stands out past its pivots
+// swings out and then in again; so all curvatures are looked at.
+func (q *question) least(ctx context.Context, b Bend) (Radius, error) {
+	first, err := q.try(ctx, b, 0)
+	if err != nil {
+		return Radius{}, err
+	}
+	if first.bad != nil {
+		return Radius{}, first.bad
+	}
+	if first.by > -1e-9 { // nothing is left for a curve
+		l := fault.In("limit")
+		l.NoAnswer(q.remedy(first.by, first))
+		return Radius{}, l.Err()
+	}
+	// A curvature that fails.
+	far := 1e-6
+	for {
+		e, err := q.try(ctx, b, far)
+		if err != nil {
+			return Radius{}, err
+		}
+		if e.by > 0 {
+			break
+		}
+		far *= 2
+	}
+	var k [grid + 1]float64
+	var e [grid + 1]excess
+	e[0] = first
+	n := 0
+	for i := 1; i <= grid; i++ {
+		k[i] = far * float64(i) / grid
+		if e[i], err = q.try(ctx, b, k[i]); err != nil {
+			return Radius{}, err
+		}
+		if e[i].by > 0 {
+			n = i
+			break
+		}
+	}
+	lo, hi := k[n-1], k[n]
+	// Before it, a peak between the places looked at.
+	for i := 1; i < n-1; i++ {
+		up, down := e[i].by-e[i-1].by, e[i].by-e[i+1].by
+		if up < 0 || down < 0 || e[i].by < -(up+down) {
+			continue
+		}
+		at, peak, err := q.peak(ctx, b, k[i-1], k[i+1])
+		if err != nil {
+			return Radius{}, err
+		}
+		if peak > 0 {
+			lo, hi = k[i-1], at
+			break
+		}
+	}
+	root, last, err := q.cross(ctx, b, lo, hi)
+	if err != nil {
+		return Radius{}, err
+	}
+	r := Radius{Least: measure.Length(1 / root), Edge: measure.Length(last.edge), By: last.from, Side: last.side}
+	if last.bad != nil || last.by < -1e-6 {
+		r.Stands = true
+		return r, nil
+	}
+	r.Rates, err = q.rates(ctx, b, root, last)
+	return r, err
+}
+
+// peak returns where between two curvatures the lack is largest.
+func (q *question) peak(ctx context.Context, b Bend, lo, hi float64) (at, most float64, err error) {
+	const g = 0.6180339887498949
+	f := func(k float64) float64 {
+		e, fail := q.try(ctx, b, k)
+		if fail != nil {
+			err = fail
+		}
+		return e.by
+	}
+	x, y := hi-g*(hi-lo), lo+g*(hi-lo)
+	fx, fy := f(x), f(y)
+	for range 40 {
+		if err != nil || fx > 0 || fy > 0 {
+			break
+		}
+		if fx > fy {
+			hi, y, fy = y, x, fx
+			x = hi - g*(hi-lo)
+			fx = f(x)
+		} else {
+			lo, x, fx = x, y, fy
+			y = lo + g*(hi-lo)
+			fy = f(y)
+		}
+	}
+	if fx > fy {
+		return x, fx, err
+	}
+	return y, fy, err
+}
+
+// cross returns the curvature between lo, which does, and hi, which does not,
+// where the lack passes zero, on the side that does; last is the lack there.
+func (q *question) cross(ctx context.Context, b Bend, lo, hi float64) (k float64, last excess, err error) {
+	f := func(k float64) float64 {
+		e, fail := q.try(ctx, b, k)
+		if fail != nil {
+			err = fail
+		}
+		return e.by
+	}
+	// Halve as long as the far end cannot be stood on.
+	for range 200 {
+		if hi-lo <= 1e-14*hi || err != nil {
+			break
+		}
+		e, fail := q.try(ctx, b, hi)
+		if fail != nil {
+			return 0, last, fail
+		}
+		if e.bad == nil {
+			break
+		}
+		if m := (lo + hi) / 2; f(m) > 0 {
+			hi = m
+		} else {
+			lo = m
+		}
+	}
+	if err != nil {
+		return 0, last, err
+	}
+	root, ok := solve.Brent(f, lo, hi, 1e-15*hi)
+	if err != nil {
+		return 0, last, err
+	}
+	if !ok {
+		root = lo
+	}
+	// Back onto the side that does.
+	for step := 1e-15; ; step *= 2 {
+		if last, err = q.try(ctx, b, root); err != nil || last.by <= 0 || root <= lo {
+			return root, last, err
+		}
+		root = max(lo, root*(1-step))
+	}
+}

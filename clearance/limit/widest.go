@@ -1,0 +1,238 @@
+package limit
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"example.org/fourfoot/clearance"
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
+	"example.org/fourfoot/internal/solve"
+)
+
+// A Route is a line and what stands beside it.
+type Route struct {
+	Line       *curve.Alignment
+	Structures []clearance.Structure
+	Margin     measure.Length     // to be left to each
+	Settings   clearance.Settings // of the sweeps; a zero Tolerance here means 0.001 mm
+}
+
+// A Largest is the largest vehicle that a route admits.
+type Largest struct {
+	Vehicle clearance.Vehicle
+	Size    measure.Length    // its width or length over all its bodies' outlines
+	By      clearance.Finding // the structure that admits no more
+}
+
+// Widest returns the widest vehicle of a pattern that clears every structure of
+// the route by the margin: the pattern with all its outlines made wider or
+// narrower in proportion, its length and pivots as they are. The error wraps
+// measure.ErrNoAnswer where not even the narrowest clears, naming the structure
+// and what it lacks, and where nothing limits the width.
+func (r Route) Widest(ctx context.Context, pattern clearance.Vehicle) (Largest, error) {
+	return r.largest(ctx, pattern, "width", func(f float64) clearance.Vehicle {
+		v := pattern.Turned().Turned()
+		for _, bands := range bandsOf(&v) {
+			for _, b := range bands {
+				for j := range b.Outline {
+					b.Outline[j].Across *= measure.Length(f)
+				}
+			}
+		}
+		return v
+	}, 2, func(v clearance.Vehicle) measure.Length {
+		var all []clearance.Band
+		for _, b := range bandsOf(&v) {
+			all = append(all, b...)
+		}
+		return extent(all).width()
+	})
+}
+
+// Longest returns the longest vehicle of a pattern that clears every structure
+// of the route by the margin: the pattern with its bodies, pivots, inner axles
+// and trucks drawn out or pushed together in proportion, its bogies and its
+// width as they are. Every shorter one, in steps of 2 %, clears too. Errors are
+// as for Widest.
+func (r Route) Longest(ctx context.Context, pattern clearance.Vehicle) (Largest, error) {
+	return r.largest(ctx, pattern, "length", func(f float64) clearance.Vehicle {
+		v := pattern.Turned().Turned()
+		m := measure.Length(f)
+		for i := range v.Bodies {
+			b := &v.Bodies[i]
+			b.Pivots *= m
+			for j := range b.Inner {
+				b.Inner[j].Along *= m
+			}
+			for j := range b.Trucks {
+				b.Trucks[j].Hinge *= m
+				b.Trucks[j].Bar *= m
+			}
+			for _, band := range b.Bands {
+				for j := range band.Outline {
+					band.Outline[j].Along *= m
+				}
+			}
+		}
+		return v
+	}, 1.02, func(v clearance.Vehicle) measure.Length {
+		sum := measure.Length(0)
+		for _, b := range v.Bodies {
+			sum += extent(b.Bands).length()
+		}
+		return sum
+	})
+}
+
+// bandsOf returns the outlines of all parts, to be changed in place.
+func bandsOf(v *clearance.Vehicle) [][]clearance.Band {
+	var out [][]clearance.Band
+	for _, b := range v.Bodies {
+		out = append(out, b.Bands)
+		for _, t := range b.Trucks {
+			out = append(out, t.Bands)
+		}
+	}
+	for _, c := range v.Carriers {
+		out = append(out, c.Bands)
+	}
+	return out
+}
+
+// A trial is one size of vehicle on the route.
+type trial struct {
+	spare float64 // least gap less the margin
+	by    clearance.Finding
+	bad   error // it cannot run here at all
+}
+
+// largest looks for the factor at which the spare gap passes zero, from the
+// pattern upwards or downwards in steps of a ratio.
+func (r Route) largest(ctx context.Context, pattern clearance.Vehicle, what string, make func(f float64) clearance.Vehicle, ratio float64, size func(clearance.Vehicle) measure.Length) (Largest, error) {
+	l := fault.In("limit")
+	if err := pattern.Validate(); err != nil {
+		return Largest{}, err
+	}
+	if len(r.Structures) == 0 {
+		l.Add("structures", "none", "needs at least one: nothing else limits a vehicle")
+	}
+	fault.NotNegative(l, "margin", r.Margin)
+	if err := l.Err(); err != nil {
+		return Largest{}, err
+	}
+	set := r.Settings
+	if set.Tolerance == 0 {
+		set.Tolerance = 1e-3
+	}
+	var failed error
+	try := func(f float64) trial {
+		if failed != nil {
+			return trial{}
+		}
+		e, err := clearance.Sweep(ctx, r.Line, []clearance.Vehicle{make(f)}, set)
+		if errors.Is(err, measure.ErrNoAnswer) || err != nil && f != 1 && errors.Is(err, measure.ErrInput) {
+			return trial{spare: -math.MaxFloat64, bad: err}
+		}
+		if err != nil {
+			failed = err
+			return trial{}
+		}
+		all, err := e.Audit(ctx, r.Structures, r.Margin)
+		if err != nil {
+			failed = err
+			return trial{}
+		}
+		t := trial{spare: math.Inf(1)}
+		for _, g := range all {
+			if s := float64(g.Gap - r.Margin); s < t.spare {
+				t.spare, t.by = s, g
+			}
+		}
+		return t
+	}
+	const farthest = 1000 // times larger or smaller than the pattern
+	lo, hi := 1.0, 1.0
+	last := try(1)
+	if failed != nil {
+		return Largest{}, failed
+	}
+	if last.spare >= 0 {
+		for t := last; t.spare >= 0; {
+			lo, hi = hi, hi*ratio
+			if hi > farthest {
+				return Largest{}, r.unlimited(l, what, pattern)
+			}
+			t = try(hi)
+			if failed != nil {
+				return Largest{}, failed
+			}
+		}
+	} else {
+		for t := last; t.spare < 0; {
+			hi, lo = lo, lo/ratio
+			if lo < 1.0/farthest || t.bad != nil && errors.Is(t.bad, measure.ErrInput) {
+				return Largest{}, r.hopeless(l, what, pattern, last)
+			}
+			if t = try(lo); t.bad == nil {
+				last = t
+			}
+			if failed != nil {
+				return Largest{}, failed
+			}
+		}
+	}
+	// Halve until the larger one runs at least.
+	for range 100 {
+		t := try(hi)
+		if t.bad == nil || hi-lo < 1e-13*hi {
+			break
+		}
+		if m := (lo + hi) / 2; try(m).spare >= 0 {
+			lo = m
+		} else {
+			hi = m
+		}
+	}
+	f, ok := solve.Brent(func(f float64) float64 { return try(f).spare }, lo, hi, 1e-14*hi)
+	if !ok {
+		f = lo
+	}
+	t := try(f)
+	for step := 1e-14; failed == nil && t.spare < 0 && f > lo; step *= 2 {
+		f = max(lo, f*(1-step))
+		t = try(f)
+	}
+	if failed != nil {
+		return Largest{}, failed
+	}
+	if t.spare > 1 { // it is not a structure that ends it
+		return Largest{}, r.unlimited(l, what, pattern)
+	}
+	v := make(f)
+	return Largest{Vehicle: v, Size: size(v), By: t.by}, nil
+}
+
+func (r Route) unlimited(l *fault.List, what string, pattern clearance.Vehicle) error {
+	l.NoAnswer(what, nil, fmt.Sprintf("of %s is limited by no structure here, only by what can stand on the line: give structures beside it", name(pattern)))
+	return l.Err()
+}
+
+func (r Route) hopeless(l *fault.List, what string, pattern clearance.Vehicle, t trial) error {
+	s := t.by.Structure
+	if s == "" {
+		s = fmt.Sprintf("structure %d", t.by.Index+1)
+	}
+	l.NoAnswer(what, nil, fmt.Sprintf("of %s can be made so small as to clear no more than all but %s, which still lacks %v at chainage %v: move it away by that first", name(pattern), s, measure.Length(-t.spare), t.by.Chainage))
+	return l.Err()
+}
+
+func name(v clearance.Vehicle) string {
+	if v.Name == "" {
+		return "the vehicle"
+	}
+	return v.Name
+}

@@ -1,0 +1,125 @@
+package limit_test
+
+import (
+	"context"
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"example.org/fourfoot/clearance"
+	"example.org/fourfoot/clearance/limit"
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
+)
+
+func garden(t testing.TB) *curve.Alignment {
+	s := must[curve.Element](t)(curve.NewStraight(1500))
+	b := must[[]curve.Element](t)(curve.Bend{Radius: 1500, Turn: 90 * measure.Degree, Hand: curve.Left, EaseIn: 600, EaseOut: 600}.Elements())
+	return must[*curve.Alignment](t)(curve.New(curve.Pose{}, append(append([]curve.Element{s}, b...), s)...))
+}
+
+func route(t testing.TB) limit.Route {
+	return limit.Route{Line: garden(t), Margin: 5, Structures: []clearance.Structure{
+		{Name: "rockery", Kind: clearance.Tunnel, Faces: []clearance.Face{
+			{Side: curve.Left, From: 2400, To: 3200, Offset: 68},
+			{Side: curve.Right, From: 2400, To: 3200, Offset: 68},
+		}, Roofs: []clearance.Roof{{From: 2400, To: 3200, Height: 150}}},
+		{Name: "gatepost", Kind: clearance.Post, Faces: []clearance.Face{{Side: curve.Right, From: 1450, To: 1450, Offset: 60}}},
+	}}
+}
+
+// spare is the least gap, less the margin, of a vehicle on the route.
+func spare(t *testing.T, r limit.Route, v clearance.Vehicle, tol measure.Length) float64 {
+	t.Helper()
+	e := must[*clearance.Envelope](t)(clearance.Sweep(t.Context(), r.Line, []clearance.Vehicle{v}, clearance.Settings{Tolerance: tol}))
+	least := math.Inf(1)
+	for _, f := range must[[]clearance.Finding](t)(e.Audit(t.Context(), r.Structures, r.Margin)) {
+		least = min(least, float64(f.Gap-r.Margin))
+	}
+	return least
+}
+
+func box(length, width, pivots measure.Length) clearance.Vehicle {
+	return clearance.Bogie("coach", pivots, 80, clearance.Band{Name: "body", Bottom: 12, Top: 120, Outline: clearance.Box(length, width)})
+}
+
+func TestWidest(t *testing.T) {
+	r := route(t)
+	for _, w := range []measure.Length{30, 88, 150} { // from narrower and from wider
+		got := must[limit.Largest](t)(r.Widest(t.Context(), box(614, w, 443)))
+		// Forwards, with a vehicle made anew.
+		if g := spare(t, r, box(614, got.Size, 443), 1e-3); math.Abs(g) > 1e-3 {
+			t.Errorf("from %v: %v wide has %v to spare", w, float64(got.Size), g)
+		}
+		if g := spare(t, r, box(614, got.Size*1.001, 443), 1e-3); g >= 0 {
+			t.Errorf("from %v: 0.1%% over %v has %v to spare", w, float64(got.Size), g)
+		}
+		if got.By.Structure != "rockery" {
+			t.Errorf("by %+v", got.By)
+		}
+	}
+	// On straight track by hand: half the width is the post's offset less the margin.
+	r.Structures = []clearance.Structure{{Name: "gatepost", Kind: clearance.Post, Faces: []clearance.Face{{Side: curve.Right, From: 700, To: 700, Offset: 60}}}}
+	if got := must[limit.Largest](t)(r.Widest(t.Context(), box(614, 88, 443))); math.Abs(float64(got.Size-110)) > 1e-6 || got.By.Structure != "gatepost" {
+		t.Errorf("straight: %v by %v, want 110", float64(got.Size), got.By.Structure)
+	}
+}
+
+func TestLongest(t *testing.T) {
+	r := route(t)
+	for _, f := range []measure.Length{0.5, 1, 1.6} {
+		got := must[limit.Largest](t)(r.Longest(t.Context(), box(614*f, 88, 443*f)))
+		again := func(l measure.Length) clearance.Vehicle { return box(l, 88, l*443/614) }
+		if g := spare(t, r, again(got.Size), 1e-3); math.Abs(g) > 1e-3 {
+			t.Errorf("from %v: %v long has %v to spare", f, float64(got.Size), g)
+		}
+		if g := spare(t, r, again(got.Size*1.001), 1e-3); g >= 0 {
+			t.Errorf("from %v: 0.1%% over %v has %v to spare", f, float64(got.Size), g)
+		}
+		for l := got.Size; l > 200; l *= 0.9 {
+			if g := spare(t, r, again(l), 1e-3); g < -1e-3 {
+				t.Errorf("from %v: %v, shorter than %v, fails by %v", f, float64(l), float64(got.Size), g)
+			}
+		}
+	}
+}
+
+func TestLargestNoAnswers(t *testing.T) {
+	r := route(t)
+	low := r
+	low.Structures = []clearance.Structure{{Name: "low bridge", Kind: clearance.Overbridge, Roofs: []clearance.Roof{{From: 1000, To: 1200, Height: 122}}}}
+	high := low
+	high.Structures = []clearance.Structure{{Name: "high bridge", Kind: clearance.Overbridge, Roofs: []clearance.Roof{{From: 1000, To: 1200, Height: 180}}}}
+	for name, c := range map[string]struct {
+		f    func() error
+		says string
+	}{
+		"widest under":  {func() error { _, err := low.Widest(t.Context(), box(614, 88, 443)); return err }, "low bridge, which still lacks 3 mm"},
+		"longest under": {func() error { _, err := low.Longest(t.Context(), box(614, 88, 443)); return err }, "low bridge"},
+		"widest":        {func() error { _, err := high.Widest(t.Context(), box(614, 88, 443)); return err }, "limited by no structure"},
+	} {
+		if err := c.f(); !errors.Is(err, measure.ErrNoAnswer) || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: %v, want no answer and %q", name, err, c.says)
+		}
+	}
+	none := r
+	none.Structures = nil
+	wrong := r
+	wrong.Margin = -1
+	for name, f := range map[string]func() error{
+		"none":    func() error { _, err := none.Widest(t.Context(), coach()); return err },
+		"margin":  func() error { _, err := wrong.Longest(t.Context(), coach()); return err },
+		"pattern": func() error { _, err := r.Widest(t.Context(), clearance.Vehicle{}); return err },
+		"line":    func() error { _, err := limit.Route{Structures: r.Structures}.Widest(t.Context(), coach()); return err },
+	} {
+		if err := f(); !errors.Is(err, measure.ErrInput) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	stop()
+	if _, err := r.Widest(ctx, coach()); !errors.Is(err, context.Canceled) {
+		t.Errorf("stopped: %v", err)
+	}
+}
