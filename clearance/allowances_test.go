@@ -5,6 +5,8 @@ import (
 	"math"
 	"testing"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"example.org/fourfoot/clearance"
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/curve/profile"
@@ -164,6 +166,21 @@ func TestAllowancesVerticalThrow(t *testing.T) {
 				t.Errorf("%s, %d: shares %v, want vertical throw %v", c.name, i, f[i].Shares, w)
 			}
 		}
+	}
+}
+
+// A bridge in plan over a crest: what is under its middle counts, not only
+// what is under its sides.
+func TestAuditInsideAPolygon(t *testing.T) {
+	level, err := profile.NewLevel(profile.Point{}, profile.Point{Chainage: 1200, Level: 120, Radius: 2000}, profile.Point{Chainage: 2400})
+	if err != nil {
+		t.Fatal(err)
+	}
+	e := allowed(t, clearance.Allowances{Level: level})
+	inPlan := clearance.Structure{Kind: clearance.Overbridge, Figures: []clearance.Figure{{Points: []r2.Vec{{X: 900, Y: -400}, {X: 1500, Y: -400}, {X: 1500, Y: 400}, {X: 900, Y: 400}}, Closed: true, Bottom: 140, Top: 160}}}
+	f := audit(t, e, 0, roof(140), inPlan)
+	if math.Abs(float64(f[0].Gap-f[1].Gap)) > 1e-3 || f[0].Gap > 15 || !f[1].Upright {
+		t.Errorf("by chainage %v at %v, in plan %v at %v", float64(f[0].Gap), float64(f[0].Chainage), float64(f[1].Gap), float64(f[1].Chainage))
 	}
 }
 

@@ -64,6 +64,7 @@ func TestAuditStraight(t *testing.T) {
 		{"low bridge", clearance.Structure{Kind: clearance.Overbridge, Roofs: []clearance.Roof{{From: 100, To: 300, Height: 119}}}, -1, true, clearance.Foul, clearance.Remedy{MoveBy: 16, WidenBy: 16}},
 		{"bridge in plan", clearance.Structure{Kind: clearance.Overbridge, Figures: []clearance.Figure{{Points: []r2.Vec{{X: 100, Y: -500}, {X: 300, Y: -500}, {X: 300, Y: 500}, {X: 100, Y: 500}}, Closed: true, Bottom: 130, Top: 200}}}, 10, true, clearance.Tight, clearance.Remedy{MoveBy: 5, WidenBy: 5}},
 		{"canopy to one side", clearance.Structure{Roofs: []clearance.Roof{{From: 100, To: 300, Height: 100, Left: 200, Right: -58}}}, 8, false, clearance.Tight, clearance.Remedy{MoveBy: 7}},
+		{"beam beside and above", clearance.Structure{Kind: clearance.Girder, Faces: face(curve.Left, 55, 130, 150)}, math.Hypot(5, 10), true, clearance.Tight, clearance.Remedy{MoveBy: 15 - measure.Length(math.Hypot(5, 10)), WidenBy: 15 - measure.Length(math.Hypot(5, 10))}},
 		{"post", clearance.Structure{Kind: clearance.Post, Figures: []clearance.Figure{{Points: pt(1000, -62)}}}, 12, false, clearance.Tight, clearance.Remedy{MoveBy: 3}},
 		{"post past the end", clearance.Structure{Kind: clearance.Post, Figures: []clearance.Figure{{Points: pt(3030, 90)}}}, 50, false, clearance.Pass, clearance.Remedy{}},
 		{"fence crossing", clearance.Structure{Kind: clearance.Fence, Figures: []clearance.Figure{{Points: []r2.Vec{{X: 1000, Y: -300}, {X: 1400, Y: 300}}}}}, -50, false, clearance.Foul, clearance.Remedy{MoveBy: 65}},

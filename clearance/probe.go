@@ -375,7 +375,7 @@ func (p *prober) segment(a, b r2.Vec, lo, hi float64) error {
 		if g < best {
 			best, where = g, u
 		}
-		if u >= l {
+		if !(u < l) {
 			break
 		}
 		// A gap changes by at most half as much again as the place moves.

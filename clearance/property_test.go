@@ -322,3 +322,41 @@ func TestSweepAllocations(t *testing.T) {
 		t.Errorf("%v allocations on 30 m, %v on 120 m", a, b)
 	}
 }
+
+// The slope is the growth of the reach: against differences of the reach at
+// places a twentieth of a millimetre apart, curvature jumps among them.
+func TestReachSlope(t *testing.T) {
+	jump := []part{
+		{curve.StraightLine, 900, 0, 0, 0},
+		{curve.CircularArc, 500, 1 / 500.0, 1 / 500.0, 0},
+		{curve.CircularArc, 500, -1 / 500.0, -1 / 500.0, 0},
+		{curve.StraightLine, 900, 0, 0, 0},
+	}
+	line := build(t, jump, curve.Pose{}, false).line
+	v := clearance.Bogie("coach", 300, 50, box(480, 90))
+	e := sweep(t, line, []clearance.Vehicle{v}, clearance.Settings{Tolerance: 1e-3})
+	n := 0
+	try := func(c measure.Length) {
+		const d = 0.05
+		for _, side := range sides {
+			a, b, m := reach(t, e, c-d, side), reach(t, e, c+d, side), reach(t, e, c, side)
+			if a.By.Point != b.By.Point || !m.By.Corner { // a convex corner of the reach between
+				continue
+			}
+			n++
+			if want := float64(b.Reach-a.Reach) / (2 * d); math.Abs(m.Slope-want) > 1e-3 {
+				t.Errorf("at %v %v: slope %v, the reach grows by %v", float64(c), side, m.Slope, want)
+			}
+		}
+	}
+	for c := measure.Length(650); c < 2200; c += 3.1 {
+		try(c)
+	}
+	for _, b := range line.Boundaries()[1:4] {
+		try(b - 0.06)
+		try(b + 0.06)
+	}
+	if n < 300 {
+		t.Errorf("only %d slopes compared", n)
+	}
+}

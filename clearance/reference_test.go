@@ -206,6 +206,7 @@ type refPart struct {
 	bands  []clearance.Band
 	behind float64 // the first point of its axis, behind the origin of its own axes
 	length float64 // to the second
+	ahead  float64 // of the rear axle, the origin of its own axes, about
 }
 
 func newRefSweep(line *refLine, v clearance.Vehicle, from, to, step float64) *refSweep {
@@ -221,17 +222,20 @@ func newRefSweep(line *refLine, v clearance.Vehicle, from, to, step float64) *re
 	for _, c := range v.Carriers {
 		cars = append(cars, newRefCarrier(line, c, from, far))
 	}
-	for _, b := range v.Bodies {
-		r.parts = append(r.parts, refPart{b.Bands, float64(b.Pivots) / 2, float64(b.Pivots)})
+	at := []float64{float64(v.Carriers[0].Wheelbase) / 2} // of each carrier
+	for i, b := range v.Bodies {
+		C := float64(b.Pivots)
+		r.parts = append(r.parts, refPart{b.Bands, C / 2, C, at[i] + C/2})
+		at = append(at, at[i]+C)
 	}
-	for _, c := range v.Carriers {
+	for i, c := range v.Carriers {
 		if len(c.Bands) > 0 {
-			r.parts = append(r.parts, refPart{c.Bands, float64(c.Wheelbase) / 2, float64(c.Wheelbase)})
+			r.parts = append(r.parts, refPart{c.Bands, float64(c.Wheelbase) / 2, float64(c.Wheelbase), at[i]})
 		}
 	}
-	for _, b := range v.Bodies {
+	for i, b := range v.Bodies {
 		for _, t := range b.Trucks {
-			r.parts = append(r.parts, refPart{t.Bands, 0, 1})
+			r.parts = append(r.parts, refPart{t.Bands, 0, 1, at[i] + float64(b.Pivots/2+t.Hinge+t.Bar)})
 		}
 	}
 	was := make([]float64, len(v.Bodies))
@@ -306,8 +310,8 @@ func (r *refSweep) reach(line *refLine, c float64) (left, right float64) {
 					x, y := x0+(x1-x0)*float64(m)/float64(n), y0+(y1-y0)*float64(m)/float64(n)
 					// The pose at which the point crosses, near where its own
 					// part of the vehicle is at the station.
-					guess := int((c - x - r.from) / r.step)
-					span := int(800 / r.step)
+					guess := int((c - x - b.ahead - r.from) / r.step)
+					span := int(400 / r.step)
 					lo, hi := max(0, guess-span), min(len(r.poses)-1, guess+span)
 					if a, _ := at(lo, x, y); a > 0 {
 						continue
