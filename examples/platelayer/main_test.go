@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"os"
 	"path/filepath"
 	"strings"
@@ -142,15 +143,49 @@ func TestAllFaultsAtOnce(t *testing.T) {
 	}
 }
 
+// Whatever the file holds, reading it ends in a plan or in words.
 func FuzzDecodePlan(f *testing.F) {
-	f.Add([]byte(demo))
-	f.Add([]byte(`{"line": {"elements": [{"straight": "1 m"}, {"bend": "left"}]}}`))
-	f.Add([]byte(`{"gauge": "45 mm", "gauge": 45, "note": {"a": [1]}}`))
-	f.Add([]byte("{\"climate\": {\"rail_low\": \"-5 °F\"}}"))
+	f.Add(demo)
 	f.Fuzz(func(t *testing.T, data []byte) {
-		_, err := makeBook(t.Context(), data)
-		if err != nil && err.Error() == "" {
+		if err := decodePlan(data, &Plan{}); err != nil && err.Error() == "" {
 			t.Error("an error without a word")
+		}
+	})
+}
+
+// A plan with other numbers in it makes a book without a number that is none,
+// or is refused in words.
+func FuzzBook(f *testing.F) {
+	f.Add("1.8 m", "320 mm", "17 °C", "30 mm", "68 mm")
+	f.Add("6 in", "1e9 mm", "-40 °F", "0 mm", "1 mm")
+	f.Add("1e300 km", "1e-300 mm", "1e9 °C", "-5 mm", "2 km")
+	f.Fuzz(func(t *testing.T, radius, centres, laying, depth, offset string) {
+		plan := string(demo)
+		for old, new := range map[string]string{
+			`"radius": "1.8 m"`: radius, `"bogie_centres": "320 mm"`: centres, `"laying": "17 °C"`: laying, `"depth": "30 mm"`: depth, `"left": "68 mm"`: offset,
+		} {
+			key, _, _ := strings.Cut(old, ": ")
+			quoted, err := json.Marshal(new)
+			if err != nil || !strings.Contains(plan, old) {
+				t.Fatalf("%s: %v", old, err)
+			}
+			plan = strings.Replace(plan, old, key+": "+string(quoted), 1)
+		}
+		book, err := makeBook(t.Context(), []byte(plan))
+		if err != nil {
+			if err.Error() == "" {
+				t.Error("an error without a word")
+			}
+			return
+		}
+		var out bytes.Buffer
+		if err := writeText(&out, book); err != nil {
+			t.Error(err)
+		}
+		for _, bad := range []string{"NaN", "Inf", "%!"} {
+			if strings.Contains(out.String(), bad) {
+				t.Errorf("the book says %s", bad)
+			}
 		}
 	})
 }
