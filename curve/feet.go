@@ -26,17 +26,11 @@ func (a *Alignment) NearestFrom(p r2.Vec, guess measure.Length) Foot {
 			break
 		}
 		if !a.closed && !(s >= 0 && s <= a.length) {
-			pose, from := a.first, 0.0
-			if s > 0 {
-				pose, from = a.final, a.length
+			f, ok := a.off(q, s > 0)
+			if ok {
+				return f
 			}
-			sin, cos := math.Sincos(float64(pose.Heading))
-			dx, dy := q.X-pose.Point.X, q.Y-pose.Point.Y
-			g := dx*cos + dy*sin
-			if (s < 0) == (g < 0) && g != 0 {
-				return Foot{measure.Length(from + g), measure.Length(dy*cos - dx*sin), true}
-			}
-			s = from
+			s = min(max(s, 0), a.length)
 		}
 		i := &a.pieces[a.lookup.find(s)]
 		in, _, _, k := i.look(s-i.at, q.X, q.Y)
@@ -58,20 +52,24 @@ func (a *Alignment) NearestFrom(p r2.Vec, guess measure.Length) Foot {
 	}
 	f := a.Nearest(p)
 	if f.End && !far {
-		if f.Chainage > 0 {
-			s = math.Inf(1)
-		} else {
-			s = math.Inf(-1)
+		if past, ok := a.off(q, f.Chainage > 0); ok {
+			return past
 		}
-		pose, from := a.first, 0.0
-		if s > 0 {
-			pose, from = a.final, a.length
-		}
-		sin, cos := math.Sincos(float64(pose.Heading))
-		dx, dy := q.X-pose.Point.X, q.Y-pose.Point.Y
-		return Foot{measure.Length(from + dx*cos + dy*sin), measure.Length(dy*cos - dx*sin), true}
 	}
 	return f
+}
+
+// off returns the foot on the line's straight continuation past its end, or
+// before its start; ok is false when the foot is not on that.
+func (a *Alignment) off(q r2.Vec, past bool) (f Foot, ok bool) {
+	pose, from := a.first, 0.0
+	if past {
+		pose, from = a.final, a.length
+	}
+	sin, cos := math.Sincos(float64(pose.Heading))
+	dx, dy := q.X-pose.Point.X, q.Y-pose.Point.Y
+	g := dx*cos + dy*sin
+	return Foot{measure.Length(from + g), measure.Length(dy*cos - dx*sin), true}, g != 0 && (g > 0) == past
 }
 
 // Feet yields, in order of chainage, every local foot of p within a distance:

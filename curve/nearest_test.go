@@ -162,3 +162,52 @@ func TestFeet(t *testing.T) {
 		t.Errorf("only %d feet", total)
 	}
 }
+
+// Around the centres of curvature, where one piece of an easement may hold
+// several feet, against a plain search of many places.
+func TestNearestNearEvolutes(t *testing.T) {
+	r := rand.New(rand.NewPCG(17, 18))
+	for line := range 400 {
+		shape := easements[r.IntN(len(easements))]
+		k := 1 / (200 + 800*r.Float64())
+		k0, k1 := k*(r.Float64()-0.3), k*(1+r.Float64())
+		length := (0.2 + 1.5*r.Float64()) / k1
+		a := must(curve.New(curve.Pose{Heading: 2}, must(curve.NewEasement(shape, measure.Length(length), measure.Curvature(k0), measure.Curvature(k1)))))
+		for range 12 {
+			st := a.At(measure.Length(r.Float64() * length))
+			off := measure.Length(1 / float64(st.Curvature) * (1 + 0.2*r.NormFloat64()))
+			if math.Abs(float64(off)) > 1e5 {
+				continue
+			}
+			p := a.Offset(st.Chainage, off)
+			best := math.Inf(1)
+			const n = 4000
+			for i := range n + 1 {
+				best = min(best, r2.Norm(r2.Sub(p, a.Point(measure.Length(length)*measure.Length(i)/n))))
+			}
+			got := math.Abs(float64(a.Nearest(p).Offset))
+			// Half a step beside a foot the distance is hardly more.
+			if got > best+1e-9*(1+best) || got < best-length*length/n/n {
+				t.Errorf("line %d, %v: Nearest(%v) is %v away, searched %v", line, shape, p, got, best)
+			}
+		}
+	}
+}
+
+// What NearestFrom follows is nearer than what lies beside it, wherever it
+// starts and however far the point is.
+func TestNearestFromIsAFoot(t *testing.T) {
+	r := rand.New(rand.NewPCG(19, 20))
+	for line := range 200 {
+		a := build(curve.Pose{Heading: 1}, randomLine(r, 1+r.IntN(6)))
+		for range 20 {
+			s := measure.Length(r.Float64()) * a.Length()
+			p := a.Offset(s, measure.Length(700*r.NormFloat64()))
+			f := a.NearestFrom(p, s+measure.Length(40*r.NormFloat64()))
+			at := func(s measure.Length) float64 { return r2.Norm(r2.Sub(p, a.Point(s))) }
+			if d := at(f.Chainage); at(f.Chainage-0.5) < d-1e-9 || at(f.Chainage+0.5) < d-1e-9 {
+				t.Errorf("line %d: NearestFrom(%v) = %+v, %v away, is no foot: beside it %v, %v", line, p, f, d, at(f.Chainage-0.5), at(f.Chainage+0.5))
+			}
+		}
+	}
+}
