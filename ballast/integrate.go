@@ -29,10 +29,14 @@ func (v *values) add(w *values, k float64) {
 	}
 }
 
-// maxSplits is the most halvings that one take-off makes. A smooth bed needs
-// none to a few for each piece; only sections that differ by many powers of ten
-// come near it, and they are refused.
-const maxSplits = 50_000
+// A take-off makes at most baseSplits halvings and pieceSplits more for each
+// piece of line. A smooth bed needs none to a few, one whose slopes begin to
+// meet some twenty; only sections that differ by many powers of ten come near
+// the limit, and they are refused.
+const (
+	baseSplits  = 2000
+	pieceSplits = 20
+)
 
 // A worker evaluates and integrates the sections of one range.
 type worker struct {
@@ -52,6 +56,7 @@ type worker struct {
 	centres    measure.Length
 	flat       measures // of the constant section without cant
 	splits     int      // halvings made
+	maxSplits  int      // and allowed
 }
 
 func (w *worker) load(r Range, length float64) {
@@ -243,7 +248,7 @@ func (w *worker) gauss(p piece, depth int) values {
 	if worst <= 1e-9 || depth == 16 || w.why != "" {
 		return k
 	}
-	if w.splits++; w.splits > maxSplits {
+	if w.splits++; w.splits > w.maxSplits {
 		return k
 	}
 	a, b := p, p

@@ -104,6 +104,7 @@ type taker struct {
 
 func newTaker(line *curve.Alignment, bed Bed) *taker {
 	t := &taker{line: line, bed: bed, elements: line.Elements()}
+	t.work.maxSplits = baseSplits
 	t.work.cant, t.work.centres, t.work.canted = bed.Cant, bed.RailCentres, bed.canted()
 	for _, b := range line.Boundaries() {
 		t.start = append(t.start, float64(b))
@@ -193,6 +194,7 @@ func (t *taker) take(l *fault.List, i int) Quantity {
 		return q
 	}
 	w := &t.work
+	w.maxSplits += pieceSplits * len(ps)
 	w.load(r, length)
 	for _, p := range ps {
 		w.el, w.elFrom = t.elements[p.el], p.elFrom
@@ -214,7 +216,7 @@ func (t *taker) take(l *fault.List, i int) Quantity {
 			q.BondArea += measure.Area(area)
 		}
 	}
-	if w.splits > maxSplits {
+	if w.splits > w.maxSplits {
 		l.Over(at, nil, "its sections differ too much to be measured within 1e-9: give shorter tapers of like sections")
 		return q
 	}

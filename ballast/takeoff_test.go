@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -355,4 +356,27 @@ func TestOffsetOnEasements(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Sections that no taper joins sensibly, many powers of ten apart, are refused
+// before they take long.
+func TestTakeOffBoundsItsWork(t *testing.T) {
+	line := open(straight(10000))
+	r := rand.New(rand.NewPCG(3, 4))
+	any := func() measure.Length { return measure.Length(math.Pow(10, r.Float64()*20-8)) }
+	section := func() ballast.Section {
+		s := ballast.Section{
+			Depth: any(), Sleeper: ballast.Sleeper{Length: any(), Width: 1e-3, Height: any()},
+			Shoulder: any(), Crib: any(), ShoulderLevel: any(), Kerbed: r.IntN(2) == 0,
+		}
+		s.Tracks = []measure.Length{-any(), any(), 1e13}
+		return s
+	}
+	for range 50 {
+		a, b := section(), section()
+		if _, err := ballast.TakeOff(line, ballast.Bed{Ranges: []ballast.Range{{To: 10000, Section: a, Taper: &b}}}); errors.Is(err, measure.ErrLimit) {
+			return
+		}
+	}
+	t.Error("none of 50 was refused")
 }

@@ -90,6 +90,14 @@ func TestBuyOddSizes(t *testing.T) {
 	}
 }
 
+// A pack far larger than the need leaves the small ones their measure.
+func TestBuyHugePack(t *testing.T) {
+	p, err := order.Buy(10, order.Pack{Size: 3, Price: cents(1)}, order.Pack{Size: 1e15, Price: cents(100)})
+	if err != nil || p.Count != 4 || p.Cost.Minor != 4 {
+		t.Errorf("%+v, %v, want four small packs", p, err)
+	}
+}
+
 func TestBuyRefuses(t *testing.T) {
 	for name, c := range map[string]struct {
 		need  float64
