@@ -122,20 +122,23 @@ func (o Obstacle) move(i int, t trial) Move {
 			c, _ := moved.clear(t.a)
 			return -c
 		}
-		d, from, step, last := 0.0, 0.0, 0.0, 0.0
+		d, from, step, last := 0.0, 0.0, 0.0, math.Inf(1)
+		grown := false
 		for range 400 {
 			c := lacks(d)
 			if c <= 0 {
 				break
 			}
-			step = max(c, 1e-4, step*1.3)
-			if c < last-1e-9 {
+			grown = c > last-1e-9
+			if grown {
+				step *= 1.3
+			} else {
 				step = max(c, 1e-4)
 			}
 			from, last = d, c
 			d += step
 		}
-		for range 40 {
+		for grown && d-from > 1e-4 {
 			if m := (from + d) / 2; lacks(m) <= 0 {
 				d = m
 			} else {
