@@ -1,0 +1,77 @@
+package drawing
+
+import (
+	"fmt"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"example.org/fourfoot/clearance/opening"
+	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
+	"example.org/fourfoot/internal/svg"
+)
+
+// Former returns a gauging former at full size, whatever paper that takes: its
+// cutting line, the rail heads that it stands on and the gauge, and which side
+// is which. It is seen in the running direction. name begins every id.
+func Former(name string, f opening.Former) ([]byte, error) {
+	l := fault.In("drawing")
+	checkRails(l, f.Gauge, f.RailCentres)
+	if len(f.Outline) < 3 {
+		l.Add("former", fmt.Sprintf("of %d corners", len(f.Outline)), "must be one that opening.NewFormer made")
+	}
+	if err := l.Err(); err != nil {
+		return nil, err
+	}
+	outline := seenAll(f.Outline)
+	lo, hi := bounds(outline)
+	const side, below, above = 12, 34, 10
+	wide := max(hi.X-lo.X, 100)
+	page := svg.Page{
+		Name: name, Title: "gauging former, full size",
+		Width: measure.Length(wide) + 2*side, Height: measure.Length(hi.Y-lo.Y) + below + above,
+		Corner: r2.Vec{X: (lo.X+hi.X)/2 - wide/2 - side, Y: lo.Y - below}, Scale: 1,
+	}
+	d, err := svg.New(page)
+	if err != nil {
+		return nil, err
+	}
+	d.Layer("card")
+	d.Figure(svg.Pen{Weight: svg.Heavy, Hatch: svg.Paper}, outline...)
+	d.Layer("track")
+	rails(d, f.Gauge, f.RailCentres, 0, 0)
+	d.Lines(svg.Pen{Weight: svg.Fine, Dash: svg.Chain}, r2.Vec{Y: lo.Y - 5}, r2.Vec{Y: hi.Y + 4})
+	d.Lines(svg.Pen{Weight: svg.Fine, Dash: svg.Dotted}, r2.Vec{X: lo.X - 3}, r2.Vec{X: hi.X + 3})
+	d.Layer("dimensions")
+	g, w := float64(f.Gauge)/2, float64(f.RailCentres-f.Gauge)
+	y := min(lo.Y, -w)
+	d.Dimension(r2.Vec{X: -g, Y: y}, r2.Vec{X: g, Y: y}, -6, "gauge "+f.Gauge.String())
+	d.Dimension(r2.Vec{X: lo.X, Y: y}, r2.Vec{Y: y}, -12, "")
+	d.Dimension(r2.Vec{Y: y}, r2.Vec{X: hi.X, Y: y}, -12, "")
+	d.EndLayer()
+	mid := svg.Font{Place: svg.Middle, Halo: true}
+	// Text on the card, in what height there is above the rails.
+	top := hi.Y
+	line := func(k float64, font svg.Font, text string) { d.Text(r2.Vec{Y: top*0.62 - 4.5*k}, font, text) }
+	big := svg.Font{Size: 3.5, Place: svg.Middle, Bold: true, Halo: true}
+	line(0, big, "gauging former")
+	where := fmt.Sprintf("chainage %.0f mm", float64(f.From))
+	if f.To != f.From {
+		where = fmt.Sprintf("chainage %.0f to %.0f mm", float64(f.From), float64(f.To))
+	}
+	line(1, mid, where)
+	line(2, mid, fmt.Sprintf("margin %s in it", f.Margin))
+	if f.EitherWay {
+		line(3, mid, "either way round")
+	} else {
+		line(3, mid, "seen in the running direction")
+	}
+	hand := svg.Font{Size: 5, Place: svg.Middle, Bold: true, Halo: true}
+	if !f.EitherWay {
+		d.Text(r2.Vec{X: lo.X * 0.6, Y: top * 0.3}, hand, "L")
+		d.Text(r2.Vec{X: hi.X * 0.6, Y: top * 0.3}, hand, "R")
+	}
+	d.Text(d.Paper(5, 11), svg.Font{}, "print at 100 %, then measure the bar; stand it square on the rails")
+	d.ScaleBar(6, 4)
+	return d.SVG()
+}
