@@ -6,7 +6,8 @@
 // [MisclosureOf] compares the end of a line with its start. [Close] takes the
 // parts of a circuit, each with what may be changed in it (the length of a
 // straight, the radius and the turn of a bend) and by how much at most, and
-// returns the circuit that closes in place and heading.
+// returns the circuit that closes in place and heading. [PartsOf] takes such
+// parts from a line.
 //
 // # Method
 //
@@ -14,8 +15,8 @@
 // its limit, and of all changes that close the circuit and stay within their
 // limits, -1 ≤ u ≤ 1, the one with the least Σu² is taken. That is the method
 // of least squares with conditions (C. F. Gauss, Supplementum theoriae
-// combinationis observationum, 1828; the condition equations of traverse
-// adjustment in the surveying handbooks) with bounds added. The conditions are
+// combinationis observationum, 1828, from memory; the condition equations of
+// traverse adjustment) with bounds added. The conditions are
 // made linear and solved again until the circuit closes (Gauss-Newton); each
 // linear problem is solved through its three multipliers λ, one for each
 // condition, since then u = -Jᵀλ, cut off at the limits.

@@ -15,8 +15,8 @@ import (
 
 // A plain compound curve by the textbook triangle: the common tangent at the
 // joint cuts the straights at IP1 and IP2, distances R1 tan Δ1/2 + R2 tan Δ2/2
-// apart, and the sine rule gives the tangent lengths (Schofield, Engineering
-// Surveying, compound curves; the numbers here are worked).
+// apart, and the sine rule gives the tangent lengths (the surveying
+// textbooks' way, from memory; the numbers here are worked).
 func TestPlainCompoundBySineRule(t *testing.T) {
 	const r1, r2_, d1, d2 = 3000.0, 1800.0, 0.4, 0.7
 	b, err := corner(t, d1+d2, 1e5, 1e5).Compound(design.Compound{Radius1: r1, Radius2: r2_, Turn1: d1})

@@ -28,10 +28,40 @@
 //	TP /'      '\ TP                      R   radius of the arc
 //
 // With easements the tangent length is T = (R + p) tan Δ/2 + k and the apex
-// distance (R + p) sec Δ/2 - R; for a clothoid k ≈ L/2 and p ≈ L²/24R (A. N.
-// Perrott's papers on transition curves, 1920; Schofield, Engineering
-// Surveying, chapter on curves). Here p and k come from the easement's own end
-// position and hold for every shape and any length.
+// distance (R + p) sec Δ/2 - R; for a clothoid k ≈ L/2 and p ≈ L²/24R (the
+// transition bisects the shift: Perrott 1920; the formulas as in Schofield,
+// Engineering Surveying, from memory; published tangent lengths, chainages and
+// easement ends are in the tests). Here p and k come from the easement's own
+// end position and hold for every shape and any length.
+//
+// Of unequal easements T1 = (R + p1) tan Δ/2 + (p2 - p1)/sin Δ + k1. Between
+// parallel tracks D apart two equal plain curves that touch take the length
+// √(4RD - D²) and turn acos(1 - D/2R). An arc through three points has
+// R = c²/8v + v/2 on a chord c with versine v. A compound curve's tangent
+// lengths come from the end (x, y) of the curve itself, T2 = y/sin Δ and
+// T1 = x - y/tan Δ. Each builder's own comment has its formula.
+//
+// # Leaves out
+//
+// Levels and cant (package profile), pegs and offsets, pointwork, and whether a
+// vehicle clears an obstacle: a fit keeps the centreline at the distances that
+// it is given. Three arcs and more between two straights, and more than two
+// arcs between poses, are for the caller to put together.
+//
+// # Accuracy
+//
+// A bend meets its straights within 1e-11 of its length, a join its poses
+// within 1e-9 (tested by evaluating them). The radius of a join or fit is the largest within about 1e-5
+// of itself. A join's radius is searched in steps of 4 %; a narrower range is
+// found where the steps beside it show that it is near. A fit finds every range
+// of radii of a bend wider than its resolution, and of a join but for ranges
+// that begin and end, for want of a line, within one step of 4 %.
+//
+// # Limits
+//
+// [MaxVertices], [MaxPieces], [MaxObstaclePoints] and [MaxFitTrials]; beyond
+// them measure.ErrLimit. A join takes of the order of 0.1 s, a fit among twenty
+// obstacles as much; both stop when their context does.
 //
 // # Axes, signs, units
 //

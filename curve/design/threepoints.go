@@ -13,7 +13,7 @@ import (
 
 // ThreePoints returns the plain arc from a through b to c. With the angle φ
 // between ab produced and bc (the arc's half turn), R = ac / (2 sin φ) and the
-// arc turns 2φ (Euclid, Elements III.20, III.32: the angle at the
+// arc turns 2φ (Euclid, Elements III.20 and III.32, from memory: the angle at the
 // circumference is half that at the centre, and equals that between chord and
 // tangent).
 func ThreePoints(a, b, c r2.Vec) (Bend, error) {
