@@ -1,0 +1,222 @@
+package coupling
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
+)
+
+// MaxPoses is the most places at which Along stands a pair.
+const MaxPoses = 1_000_000
+
+// Findings are a pair's couplings where each measure is worst along a line.
+type Findings struct {
+	Offset      Joint // most between the coupler faces, either way
+	Angle       Joint // most between the bodies
+	SwingBehind Joint // most of the rear car's coupler
+	SwingAhead  Joint // most of the other's
+	Overlap     Joint // least of the buffers; the zero Joint where there are none
+	BufferGap   Joint // least between the buffer faces, likewise
+
+	pair Pair
+}
+
+// measures of a joint, the larger the worse.
+var measures = [...]func(Joint) float64{
+	func(j Joint) float64 { return math.Abs(float64(j.Offset)) },
+	func(j Joint) float64 { return math.Abs(float64(j.Angle)) },
+	func(j Joint) float64 { return math.Abs(float64(j.SwingBehind)) },
+	func(j Joint) float64 { return math.Abs(float64(j.SwingAhead)) },
+	func(j Joint) float64 { return -float64(j.Overlap) },
+	func(j Joint) float64 { return -float64(j.BufferGap) },
+}
+
+// Along runs a pair along the whole line, onto it at its start and off it at
+// its end, and returns where its coupling is worst. The pair is stood a
+// twelfth of its shortest pivot spacing apart, and each worst place then
+// searched for between.
+//
+// The error wraps measure.ErrNoAnswer where a car cannot stand or the couplers
+// do not reach, measure.ErrLimit beyond MaxPoses.
+func Along(ctx context.Context, line *curve.Alignment, p Pair) (Findings, error) {
+	l := fault.In("coupling")
+	if line == nil {
+		l.Add("line", "none", "must be given")
+	}
+	p.check(l)
+	if err := l.Err(); err != nil {
+		return Findings{}, err
+	}
+	from, to := 0.0, float64(line.Length())
+	if !line.Closed() {
+		from -= p.Ahead.long()
+		to += p.Behind.long()
+	}
+	step := min(p.Behind.shortest(), p.Ahead.shortest()) / 12
+	if n := (to - from) / step; n > MaxPoses {
+		l.Over("line", line.Length(), fmt.Sprintf("asks for %.0f places to stand at, more than %d: take it in parts", n, MaxPoses))
+		return Findings{}, l.Err()
+	}
+	return newHitch(line, p).along(ctx, from, to, step)
+}
+
+func (h *hitch) along(ctx context.Context, from, to, step float64) (Findings, error) {
+	n := max(2, int(math.Ceil((to-from)/step)))
+	step = (to - from) / float64(n)
+	values := make([][len(measures)]float64, n+1)
+	var worst [len(measures)]Joint
+	var most [len(measures)]float64
+	for i := range most {
+		most[i] = math.Inf(-1)
+	}
+	try := func(s float64) (v [len(measures)]float64, err error) {
+		j, err := h.at(measure.Length(s))
+		if err != nil {
+			return v, err
+		}
+		for i, f := range measures {
+			v[i] = f(j)
+			if v[i] > most[i] {
+				most[i], worst[i] = v[i], j
+			}
+		}
+		return v, nil
+	}
+	for i := range values {
+		if i%64 == 0 {
+			if err := ctx.Err(); err != nil {
+				return Findings{}, err
+			}
+		}
+		var err error
+		if values[i], err = try(from + float64(i)*step); err != nil {
+			return Findings{}, err
+		}
+	}
+	// Between the places: wherever a measure is near its worst and nowhere
+	// near it worse.
+	buffered := len(measures)
+	if !h.p.buffered() {
+		buffered -= 2
+	}
+	for k := range buffered {
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for _, v := range values {
+			lo, hi = min(lo, v[k]), max(hi, v[k])
+		}
+		if hi-lo < 1e-12 {
+			continue
+		}
+		floor := hi - 0.1*(hi-lo)
+		for i := 0; i <= n; i++ {
+			v := values[i][k]
+			if v < floor || i > 0 && values[i-1][k] > v || i < n && values[i+1][k] >= v {
+				continue
+			}
+			if err := ctx.Err(); err != nil {
+				return Findings{}, err
+			}
+			x, y := from+float64(max(0, i-1))*step, from+float64(min(n, i+1))*step
+			if err := golden(x, y, func(s float64) (float64, error) {
+				v, err := try(s)
+				return v[k], err
+			}); err != nil {
+				return Findings{}, err
+			}
+		}
+	}
+	f := Findings{Offset: worst[0], Angle: worst[1], SwingBehind: worst[2], SwingAhead: worst[3], pair: h.p}
+	if h.p.buffered() {
+		f.Overlap, f.BufferGap = worst[4], worst[5]
+	}
+	return f, nil
+}
+
+// golden searches for the largest value of f between x and y.
+func golden(x, y float64, f func(float64) (float64, error)) error {
+	const g = 0.6180339887498949
+	m, n := y-g*(y-x), x+g*(y-x)
+	fm, err := f(m)
+	if err != nil {
+		return err
+	}
+	fn, err := f(n)
+	for err == nil && y-x > 1e-7*(1+math.Abs(x)/1e4) {
+		if fm > fn {
+			y, n, fn = n, m, fm
+			m = y - g*(y-x)
+			fm, err = f(m)
+		} else {
+			x, m, fm = m, n, fn
+			n = x + g*(y-x)
+			fn, err = f(n)
+		}
+	}
+	return err
+}
+
+// A Limit is what a coupling must keep.
+type Limit uint8
+
+// The limits.
+const (
+	AllLimits    Limit = iota // every limit that the cars state
+	SwingLimit                // the swing of the couplers
+	OverlapLimit              // the overlap of the buffers
+)
+
+// String returns the limit in words.
+func (l Limit) String() string {
+	switch l {
+	case AllLimits:
+		return "all limits"
+	case SwingLimit:
+		return "coupler swing"
+	case OverlapLimit:
+		return "buffer overlap"
+	}
+	return fmt.Sprintf("limit %d", uint8(l))
+}
+
+// Swing returns how much of the couplers' swing is left at the worst place,
+// negative when they would have to swing farther than they can; ok is false
+// when neither states how far that is.
+func (f Findings) Swing() (left measure.Angle, ok bool) {
+	left = measure.Angle(math.Inf(1))
+	if s := f.pair.Behind.Front.Swing; s > 0 {
+		left, ok = s-measure.Angle(math.Abs(float64(f.SwingBehind.SwingBehind))), true
+	}
+	if s := f.pair.Ahead.Rear.Swing; s > 0 {
+		left, ok = min(left, s-measure.Angle(math.Abs(float64(f.SwingAhead.SwingAhead)))), true
+	}
+	if !ok {
+		return 0, false
+	}
+	return left, true
+}
+
+// Buffers returns by how much the buffers' least remaining overlap is more
+// than what the cars ask to remain; ok is false when there are none.
+func (f Findings) Buffers() (left measure.Length, ok bool) {
+	if !f.pair.buffered() {
+		return 0, false
+	}
+	return f.Overlap.Overlap - max(f.pair.Behind.Front.Buffers.Least, f.pair.Ahead.Rear.Buffers.Least), true
+}
+
+// spare returns what is left of a limit, in mm: a swing as the way at the end
+// of the two couplers.
+func (f Findings) spare(limit Limit) float64 {
+	s := math.Inf(1)
+	if left, ok := f.Swing(); ok && limit != OverlapLimit {
+		s = float64(left) * float64(f.pair.Behind.Front.Length+f.pair.Ahead.Rear.Length)
+	}
+	if left, ok := f.Buffers(); ok && limit != SwingLimit {
+		s = min(s, float64(left))
+	}
+	return s
+}
