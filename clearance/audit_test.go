@@ -159,7 +159,12 @@ func TestAuditAgainstPoses(t *testing.T) {
 			c := L * (0.1 + 0.8*rng.Float64())
 			off := (45 + 60*rng.Float64()) * float64(2*rng.IntN(2)-1)
 			q := l.line.Offset(measure.Length(c), measure.Length(off))
-			want := math.Inf(1)
+			// The post, and a wall that begins there.
+			wall := make([]r2.Vec, 21)
+			for k := range wall {
+				wall[k] = l.line.Offset(measure.Length(c+2*float64(k)), measure.Length(off))
+			}
+			want, wantWall := math.Inf(1), math.Inf(1)
 			for s := c - 1100; s < c+700; s++ {
 				st, err := clearance.Stand(l.line, v, measure.Length(s))
 				if err != nil {
@@ -167,7 +172,18 @@ func TestAuditAgainstPoses(t *testing.T) {
 				}
 				for i, b := range v.Bodies {
 					want = min(want, toBody(q, st.Bodies[i], b.Bands[0].Outline))
+					for _, p := range wall {
+						wantWall = min(wantWall, toBody(p, st.Bodies[i], b.Bands[0].Outline))
+					}
 				}
+			}
+			side := curve.Left
+			if off < 0 {
+				side = curve.Right
+			}
+			g := audit(t, e, 5, clearance.Structure{Kind: clearance.Wall, Faces: []clearance.Face{{Side: side, From: measure.Length(c), To: measure.Length(c + 40), Offset: measure.Length(math.Abs(off))}}})[0]
+			if wantWall > 0 && math.Abs(float64(g.Gap)-wantWall) > 0.05 || wantWall < 0 && g.Gap > 0.05 {
+				t.Errorf("seed %d (%s), wall from %v, %v: gap %v, want %v", seed, v.Name, c, off, float64(g.Gap), wantWall)
 			}
 			f := audit(t, e, 5, clearance.Structure{Kind: clearance.Post, Figures: []clearance.Figure{{Points: []r2.Vec{q}}}})[0]
 			if want < 0 {

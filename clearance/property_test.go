@@ -360,3 +360,27 @@ func TestReachSlope(t *testing.T) {
 		t.Errorf("only %d slopes compared", n)
 	}
 }
+
+// A ring so small that the vehicle's start is on its far side.
+func TestSweepSmallRing(t *testing.T) {
+	for _, R := range []measure.Length{220, 250, 300} {
+		arc, err := curve.NewArc(R, 2*math.Pi, curve.Right)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ring, err := curve.NewClosed(curve.Pose{}, 1e-6, 1e-9, arc)
+		if err != nil {
+			t.Fatal(err)
+		}
+		v := clearance.Bogie("coach", 250, 40, box(420, 70))
+		e := sweep(t, ring, []clearance.Vehicle{v}, clearance.Settings{})
+		th := throwOf(t, v, R)
+		for c := measure.Length(0); c < ring.Length(); c += 40 {
+			in, out := reach(t, e, c, curve.Right).Reach, reach(t, e, c, curve.Left).Reach
+			if math.Abs(float64(in-th.Inside)) > 0.1 || math.Abs(float64(out-th.Outside)) > 0.1 {
+				t.Errorf("R %v at %v: inside %v outside %v, want %v %v", float64(R), float64(c), float64(in), float64(out), float64(th.Inside), float64(th.Outside))
+				break
+			}
+		}
+	}
+}

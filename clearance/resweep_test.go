@@ -2,6 +2,7 @@ package clearance_test
 
 import (
 	"context"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -95,15 +96,33 @@ func TestResweepCircuit(t *testing.T) {
 	}
 	before := ring(4000, 700)
 	e := sweep(t, before.line, []clearance.Vehicle{v}, set)
-	kinked := slices.Clone(before.parts)
-	kinked[0].length, kinked[4].length = 4500, 4500 // changes everything from the first to the fifth element
-	after := build(t, kinked, curve.Pose{}, true)
-	got, err := e.Resweep(context.Background(), after.line)
-	if err != nil {
-		t.Fatal(err)
+	longer := slices.Clone(before.parts)
+	longer[0].length, longer[4].length = 4500, 4500 // everything changes from the first element to the fifth
+	// The first straight laid as a low gable: a kink at the circuit's start.
+	const delta = 0.02
+	gable := append([]part{
+		{curve.StraightLine, 2000 / math.Cos(delta), 0, 0, delta},
+		{curve.StraightLine, 2000 / math.Cos(delta), 0, 0, -2 * delta},
+	}, before.parts[1:]...)
+	gable[2].kink = delta
+	for name, parts := range map[string][]part{"longer": longer, "gable": gable} {
+		after := build(t, parts, curve.Pose{}, true)
+		got, err := e.Resweep(context.Background(), after.line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := sweep(t, after.line, []clearance.Vehicle{v}, set)
+		agree(t, name, 2*tol, after.line.Length(), func(c measure.Length, side curve.Hand) float64 { return reachAt(t, got, c, side) }, func(c measure.Length, side curve.Hand) float64 { return reachAt(t, want, c, side) })
+		for c := measure.Length(10); c < 400; c += 13 { // just before and after the start
+			for _, at := range []measure.Length{c, after.line.Length() - c} {
+				for _, side := range sides {
+					if a, b := reachAt(t, got, at, side), reachAt(t, want, at, side); math.Abs(a-b) > 2*tol {
+						t.Errorf("%s at %v %v: %v, want %v", name, float64(at), side, a, b)
+					}
+				}
+			}
+		}
 	}
-	want := sweep(t, after.line, []clearance.Vehicle{v}, set)
-	agree(t, "circuit", 2*tol, after.line.Length(), func(c measure.Length, side curve.Hand) float64 { return reachAt(t, got, c, side) }, func(c measure.Length, side curve.Hand) float64 { return reachAt(t, want, c, side) })
 }
 
 // The far end of a long line edited: against BenchmarkSweep24Long.

@@ -321,13 +321,13 @@ func (t *track) contact(i int, f *frame) (c contact) {
 // the side, and directions at the ends alone would not tell.
 func (run *runner) follow(t *track, i int, a, m, b *pose, depth int) {
 	ca, cm, cb := t.contact(i, &a.f[t.part]), t.contact(i, &m.f[t.part]), t.contact(i, &b.f[t.part])
-	// A side that comes to rest slides along itself from there, or leaves it.
-	if cm.still() && !(ca.still() && cb.still()) {
-		run.lay(t, i, m)
-	} else if ca.still() && !cm.still() {
+	// A side at rest slides along itself; where it ceases to, all of it has
+	// been as far out as it will be.
+	if ca.still() && !cm.still() {
 		run.lay(t, i, a)
-	} else if cb.still() && !cm.still() {
-		run.lay(t, i, b)
+	}
+	if cm.still() && !cb.still() {
+		run.lay(t, i, m)
 	}
 	if ca.outside(&cm) && cm.outside(&cb) {
 		t.seen[i] = none

@@ -33,7 +33,7 @@ func reach(t *testing.T, e *clearance.Envelope, c measure.Length, side curve.Han
 // vehicles.
 func TestSweepAgainstReference(t *testing.T) {
 	seeds := 520
-	if testing.Short() {
+	if testing.Short() || raced {
 		seeds = 60
 	}
 	worst := map[measure.Length]float64{}

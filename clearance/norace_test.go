@@ -1,0 +1,5 @@
+//go:build !race
+
+package clearance_test
+
+const raced = false
