@@ -35,7 +35,7 @@ func FuzzBuy(f *testing.F) {
 		// A mix that just covers a hair more than the need must not be cheaper.
 		for i := 0; float64(i-1)*a < need; i++ {
 			j := 0
-			for float64(i)*a+float64(j)*b < need*(1+1e-5) {
+			for float64(i)*a+float64(j)*b < need*(1+1e-8) {
 				j++
 			}
 			if c := int64(i)*pa + int64(j)*pb; c < p.Cost.Minor {

@@ -41,23 +41,26 @@ func (p Purchase) Spare() float64 { return p.Got - p.Need }
 // keeps the noise of arithmetic from costing a bag.
 const met = 1e-9
 
-// grid is the most steps that Buy divides a need into where packs come in
-// several sizes.
-const grid = 1 << 16
+// The most steps of quantity, and of cost, that Buy divides a need into where
+// packs come in several sizes.
+const (
+	sizeSteps = 1 << 16
+	costSteps = 1 << 18
+)
 
 // MaxCount is the most packs of one purchase in one size.
 const MaxCount = 1 << 30
 
-// Buy returns the packs that cover the quantity need at least cost, and of
-// those of equal cost the fewest packs. With one pack no price is needed; with
-// several each must have one, in one currency.
+// Buy returns the packs that cover the quantity need at least cost. With one
+// pack no price is needed; with several each must have one, in one currency.
 //
-// The method is the exact one for covering with whole packs (Bellman's
-// recursion, f(x) = min over packs of price + f(x - size), f(x ≤ 0) = 0; R.
-// Bellman, Dynamic Programming, 1957) on the common measure of the sizes. Where
-// that would take more than 65536 steps, sizes are rounded down to
-// need/65536: the purchase still covers the need, and could be undercut only
-// by packs that fit to closer than that.
+// The method is the exact one for covering with whole packs, Bellman's
+// recursion (R. Bellman, Dynamic Programming, 1957): on the common measure of
+// the sizes, the least cost of every quantity; or, where sizes have none that
+// divides the need into 65536 steps or fewer, on that of the prices, the most
+// that every cost buys. Of purchases of equal cost the first way takes the
+// fewest packs, the second the most material. A need that would take more than
+// 262144 steps of price is refused.
 func Buy(need float64, packs ...Pack) (Purchase, error) {
 	l := fault.In("order")
 	fault.Amount(l, "quantity", need)
@@ -86,22 +89,21 @@ func Buy(need float64, packs ...Pack) (Purchase, error) {
 		if p.Price.Minor > math.MaxInt64/(2*MaxCount) {
 			l.Over(name+": price", p.Price, "at most 4 thousand million minor units")
 		}
-		most := float64(grid)
-		if len(packs) == 1 {
-			most = MaxCount
-		}
-		if need > p.Size*most {
-			l.Over(name+": size", p.Size, fmt.Sprintf("more than %v packs would be needed for %v", most, need))
+		if need > p.Size*MaxCount {
+			l.Over(name+": size", p.Size, fmt.Sprintf("more than %d packs would be needed for %v", MaxCount, need))
 		}
 	}
 	if err := l.Err(); err != nil {
 		return Purchase{}, err
 	}
 	counts := make([]int, len(packs))
-	if len(packs) == 1 {
+	switch {
+	case need == 0:
+	case len(packs) == 1:
 		counts[0] = countUp(need, packs[0].Size)
-	} else {
-		cheapest(need, packs, counts)
+	case !bySize(need, packs, counts) && !byCost(need, packs, counts):
+		l.Over("packs", len(packs), fmt.Sprintf("sizes and prices that need more than %d steps for %v: rounder prices, or fewer odd sizes, would take fewer", costSteps, need))
+		return Purchase{}, l.Err()
 	}
 	return total(need, packs, counts)
 }
@@ -116,11 +118,9 @@ func packName(i int, p Pack) string {
 // countUp returns the least number of packs of the size that cover need.
 func countUp(need, size float64) int { return int(math.Ceil(need / size * (1 - met))) }
 
-// cheapest fills in the counts of least cost.
-func cheapest(need float64, packs []Pack, counts []int) {
-	if need == 0 {
-		return
-	}
+// bySize fills in the counts of least cost on the common measure of the sizes,
+// or returns false where they have none that is coarse enough.
+func bySize(need float64, packs []Pack, counts []int) bool {
 	// A pack that covers the need by itself does so on any measure.
 	step := 0.0
 	for _, p := range packs {
@@ -129,30 +129,27 @@ func cheapest(need float64, packs []Pack, counts []int) {
 		case step == 0:
 			step = p.Size
 		default:
-			step = common(step, p.Size, need*met)
+			step = common(step, p.Size)
+		}
+		if step > 0 && need/step > sizeSteps {
+			return false
 		}
 	}
 	if step == 0 {
 		step = need
-	}
-	if need/step > grid {
-		step = need / grid
 	}
 	n := countUp(need, step)
 	size := make([]int, len(packs))
 	for i, p := range packs {
 		size[i] = n
 		if p.Size < need {
-			size[i] = min(n, int(math.Floor(p.Size/step*(1+met))))
+			size[i] = min(n, int(math.Round(p.Size/step)))
 		}
 	}
 	cost, number, choice := make([]int64, n+1), make([]int32, n+1), make([]int8, n+1)
 	for x := 1; x <= n; x++ {
 		cost[x] = math.MaxInt64
 		for i, s := range size {
-			if s == 0 {
-				continue
-			}
 			r := max(0, x-s)
 			c, k := cost[r]+packs[i].Price.Minor, number[r]+1
 			if c < cost[x] || c == cost[x] && k < number[x] {
@@ -165,13 +162,61 @@ func cheapest(need float64, packs []Pack, counts []int) {
 		counts[i]++
 		x -= size[i]
 	}
+	return true
 }
 
-// common returns the common measure of two sizes, or less than tol when they
-// have none: Euclid's algorithm on real numbers.
-func common(a, b, tol float64) float64 {
+// byCost fills in the counts of least cost on the common measure of the prices,
+// or returns false where that is not coarse enough.
+func byCost(need float64, packs []Pack, counts []int) bool {
+	var step, most int64 = 0, math.MaxInt64
+	free := -1
+	for i, p := range packs {
+		step = divisor(step, p.Price.Minor)
+		most = min(most, int64(countUp(need, p.Size))*p.Price.Minor)
+		if p.Price.Minor == 0 && (free < 0 || p.Size > packs[free].Size) {
+			free = i
+		}
+	}
+	if free >= 0 { // the largest that costs nothing
+		counts[free] = countUp(need, packs[free].Size)
+		return true
+	}
+	if most/step > costSteps {
+		return false
+	}
+	n := int(most / step)
+	got, choice := make([]float64, n+1), make([]int8, n+1)
+	for c := 1; c <= n; c++ {
+		got[c] = math.Inf(-1)
+		for i, p := range packs {
+			if r := int64(c) - p.Price.Minor/step; r >= 0 && got[r]+p.Size > got[c] {
+				got[c], choice[c] = got[r]+p.Size, int8(i)
+			}
+		}
+		if got[c] >= need*(1-met) || c == n {
+			for c > 0 {
+				i := choice[c]
+				counts[i]++
+				c -= int(packs[i].Price.Minor / step)
+			}
+			break
+		}
+	}
+	return true
+}
+
+func divisor(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// common returns the common measure of two sizes: Euclid's algorithm on real
+// numbers, a rest of a million millionth of the larger taken as none.
+func common(a, b float64) float64 {
 	a, b = max(a, b), min(a, b)
-	tol = max(tol, a*1e-12)
+	tol := a * 1e-12
 	for b > tol {
 		r := a - b*math.Round(a/b)
 		a, b = b, math.Abs(r)
@@ -196,7 +241,7 @@ func total(need float64, packs []Pack, counts []int) (Purchase, error) {
 		t.Count += n
 		t.Got += float64(n) * packs[i].Size
 	}
-	if t.Got < need*(1-2*met) { // cannot happen: sizes are only ever rounded down
+	if t.Got < need*(1-2*met) { // cannot happen, but a short order must not pass in silence
 		return Purchase{}, fmt.Errorf("order: the packs hold %v of %v: %w", t.Got, need, measure.ErrNoAnswer)
 	}
 	return t, nil

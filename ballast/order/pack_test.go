@@ -82,6 +82,18 @@ func TestBuyFewest(t *testing.T) {
 }
 
 func TestBuyOddSizes(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	for range 200 { // sizes of no common measure, found by the plain search too
+		packs := make([]order.Pack, 2+r.IntN(3))
+		for i := range packs {
+			packs[i] = order.Pack{Size: 5 + r.Float64()*100, Price: cents(int64(r.IntN(3000)))}
+		}
+		need := r.Float64() * 400
+		p, err := order.Buy(need, packs...)
+		if want := bruteCost(need, packs); err != nil || p.Cost.Minor != want || p.Spare() < -1e-6 {
+			t.Fatalf("Buy(%v, %v) costs %v with %v to spare, %v, want %d minor units", need, packs, p.Cost, p.Spare(), err, want)
+		}
+	}
 	// Sizes with no common measure: a bag by volume beside a bag by mass.
 	p, err := order.Buy(1234.5, order.Pack{Name: "bag", Size: 25, Price: cents(500)},
 		order.Pack{Name: "bulk", Size: 850 * 0.9977341, Price: cents(9000)})
@@ -104,15 +116,15 @@ func TestBuyRefuses(t *testing.T) {
 		packs []order.Pack
 		kind  error
 	}{
-		"no packs":            {1, nil, measure.ErrInput},
-		"negative need":       {-1, []order.Pack{{Size: 1}}, measure.ErrInput},
-		"size zero":           {1, []order.Pack{{}}, measure.ErrInput},
-		"price missing":       {1, []order.Pack{{Size: 1, Price: cents(1)}, {Size: 2}}, measure.ErrInput},
-		"two currencies":      {1, []order.Pack{{Size: 1, Price: cents(1)}, {Size: 2, Price: order.Money{Minor: 1, Currency: order.Currency{Text: "SEK", Places: 2}}}}, measure.ErrInput},
-		"negative price":      {1, []order.Pack{{Size: 1, Price: cents(-1)}}, measure.ErrInput},
-		"too many packs":      {1e10, []order.Pack{{Size: 1}}, measure.ErrLimit},
-		"sizes too far apart": {1e6, []order.Pack{{Size: 1, Price: cents(1)}, {Size: 1e5, Price: cents(1)}}, measure.ErrLimit},
-		"too many sizes":      {1, make([]order.Pack, 33), measure.ErrLimit},
+		"no packs":             {1, nil, measure.ErrInput},
+		"negative need":        {-1, []order.Pack{{Size: 1}}, measure.ErrInput},
+		"size zero":            {1, []order.Pack{{}}, measure.ErrInput},
+		"price missing":        {1, []order.Pack{{Size: 1, Price: cents(1)}, {Size: 2}}, measure.ErrInput},
+		"two currencies":       {1, []order.Pack{{Size: 1, Price: cents(1)}, {Size: 2, Price: order.Money{Minor: 1, Currency: order.Currency{Text: "SEK", Places: 2}}}}, measure.ErrInput},
+		"negative price":       {1, []order.Pack{{Size: 1, Price: cents(-1)}}, measure.ErrInput},
+		"too many packs":       {1e10, []order.Pack{{Size: 1}}, measure.ErrLimit},
+		"odd sizes and prices": {1e6, []order.Pack{{Size: 1, Price: cents(1009)}, {Size: 7.7777777, Price: cents(7993)}}, measure.ErrLimit},
+		"too many sizes":       {1, make([]order.Pack, 33), measure.ErrLimit},
 	} {
 		if _, err := order.Buy(c.need, c.packs...); !errors.Is(err, c.kind) {
 			t.Errorf("%s: Buy gives %v, want kind %v", name, err, c.kind)
