@@ -23,8 +23,10 @@
 //
 // Accuracy: areas are exact; volumes of constant sections are in closed form,
 // of tapered or canted ones within 1e-9 of the range. The true error is the
-// ground's: a bed 5 mm deeper over its whole base is what matters, so try the
-// depth that the spade will leave.
+// ground's: Bed.Sensitivity says what a few millimetres of depth are worth.
+//
+// Limits: MaxStretches and MaxTracks. Sections that differ by many powers of ten
+// in one taper are refused with ErrLimit before they take long.
 //
 // Sources: NEM 122 (MOROP), edition 2007, for the trackbed's section; EN 13450
 // for the nominal size of full-size ballast; bulk densities are the user's, the
