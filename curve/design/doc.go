@@ -59,7 +59,7 @@
 //
 // # Limits
 //
-// [MaxVertices], [MaxPieces], [MaxObstaclePoints] and [MaxFitTrials]; beyond
+// [MaxVertices], [MaxPieces], [MaxObstaclePoints] and Fit.MaxWork; beyond
 // them measure.ErrLimit. A join takes of the order of 0.1 s, a fit among twenty
 // obstacles as much; both stop when their context does.
 //

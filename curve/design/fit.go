@@ -18,10 +18,11 @@ type Fit struct {
 	Obstacles            []Obstacle
 	MinRadius, MaxRadius measure.Length // to be looked at; 0 means a hundredth of the largest, and the largest that the place allows
 	Resolution           measure.Length // of the radii: an interval of fitting radii narrower than this may be missed; 0 means 1 mm
+	MaxWork              int            // the most to do: lines tried, times ten and the obstacles' points; 0 means DefaultFitWork
 }
 
-// MaxFitTrials is the most lines that one fit may try.
-const MaxFitTrials = 200_000
+// DefaultFitWork is Fit.MaxWork where that is 0: some ten seconds.
+const DefaultFitWork = 5_000_000
 
 // A Fitted is the line of the largest radius that fits, and all that do.
 type Fitted struct {
@@ -152,18 +153,28 @@ func (s *joiner) variant(v int, q float64) member {
 	return best
 }
 
+func (f Fit) work() int {
+	if f.MaxWork == 0 {
+		return DefaultFitWork
+	}
+	return f.MaxWork
+}
+
 func (f Fit) check(l *fault.List) {
 	checkObstacles(l, f.Obstacles)
 	fault.NotNegative(l, "smallest radius", f.MinRadius)
 	fault.NotNegative(l, "largest radius", f.MaxRadius)
 	fault.NotNegative(l, "resolution", f.Resolution)
+	if f.MaxWork < 0 {
+		l.Add("most work", f.MaxWork, "must be 0 or more")
+	}
 }
 
 // best runs the searches and returns the largest radius of all.
 func (f Fit) best(all []*fitter) (Fitted, error) {
 	var out Fitted
 	var any bool
-	left := MaxFitTrials
+	left := f.work()
 	for _, s := range all {
 		s.left = &left
 		found, err := s.intervals()
@@ -202,7 +213,7 @@ type fitter struct {
 	top, bottom string // what the ends of the range are
 	line        func(r float64) (Line, string, bool)
 	hands       [2]curve.Hand
-	left        *int // trials
+	left        *int // work
 	exists      bool // some line was made
 }
 
@@ -223,10 +234,13 @@ func (s *fitter) try(r float64) (trial, error) {
 	if err := s.ctx.Err(); err != nil {
 		return trial{}, err
 	}
-	*s.left--
+	*s.left -= 10
+	for _, o := range s.Obstacles {
+		*s.left -= len(o.Points)
+	}
 	if *s.left < 0 {
 		l := fault.In("design")
-		l.Over("lines tried", MaxFitTrials, "at most that many: take a coarser resolution, a narrower range of radii or fewer obstacles")
+		l.Over("work", nil, fmt.Sprintf("more than %d: take a coarser resolution, a narrower range of radii or fewer obstacles", s.work()))
 		return trial{}, l.Err()
 	}
 	t := trial{r: r}

@@ -383,6 +383,8 @@ func TestFitRefuses(t *testing.T) {
 		"negative":    {design.Fit{Obstacles: []design.Obstacle{{Points: []r2.Vec{{}}, Left: -1}}}, measure.ErrInput},
 		"solid line":  {design.Fit{Obstacles: []design.Obstacle{{Points: []r2.Vec{{}, {X: 1}}, Solid: true}}}, measure.ErrInput},
 		"too many":    {design.Fit{Obstacles: []design.Obstacle{{Points: make([]r2.Vec, design.MaxObstaclePoints+1)}}}, measure.ErrLimit},
+		"much work":   {design.Fit{MaxWork: 1000}, measure.ErrLimit},
+		"no work":     {design.Fit{MaxWork: -1}, measure.ErrInput},
 		"range":       {design.Fit{MinRadius: 1e6}, measure.ErrNoAnswer},
 		"NaN radius":  {design.Fit{MaxRadius: measure.Length(nan)}, measure.ErrInput},
 		"on the line": {design.Fit{Obstacles: []design.Obstacle{{Name: "post", Points: []r2.Vec{{X: -990, Y: 1}}, Left: 50, Right: 50}}}, measure.ErrNoAnswer},
