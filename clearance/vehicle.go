@@ -118,7 +118,8 @@ func turned(bands []Band) []Band {
 //  1. there is at least one body and one carrier more than bodies, within MaxBodies;
 //  2. every length is finite; pivot spacings are above zero, wheelbases zero or more;
 //  3. a single axle has its pivot on the axle;
-//  4. a body's pivots, inner axles and hinges lie within its outline's length;
+//  4. a body's pivots and hinges lie within its outline's length, but for a pivot
+//     where another body is joined, which may stand between the two;
 //  5. a body has at least one band; every band has its top above its bottom and
 //     a sound outline;
 //  6. a bar has a length; an inner axle stands between the pivots;
@@ -160,7 +161,7 @@ func (v Vehicle) check(l *fault.List, field string) {
 		} else if len(v.Bodies) > 1 {
 			f += fmt.Sprintf(": body %d", i+1)
 		}
-		b.check(l, f)
+		b.check(l, f, i > 0, i < len(v.Bodies)-1)
 		rear, front := v.Carriers[i], v.Carriers[i+1]
 		if s := rear.Wheelbase/2 - rear.Pin - rear.Apart/2 + front.Wheelbase/2 + front.Pin - front.Apart/2; b.Pivots > 0 && b.Pivots <= s {
 			l.Add(f+": pivot spacing", b.Pivots, fmt.Sprintf("must be more than %v, or its carriers stand on the same rails", s))
@@ -181,7 +182,8 @@ func (c Carrier) check(l *fault.List, field string, end bool) {
 	checkBands(l, field, c.Bands)
 }
 
-func (b Body) check(l *fault.List, field string) {
+// check checks a body; behind and ahead say whether another is joined there.
+func (b Body) check(l *fault.List, field string, behind, ahead bool) {
 	okPivots := fault.Positive(l, field+": pivot spacing", b.Pivots)
 	if len(b.Bands) == 0 {
 		l.Add(field+": bands", "none", "needs at least one outline")
@@ -199,8 +201,10 @@ func (b Body) check(l *fault.List, field string) {
 			l.Add(field+": "+name, at, fmt.Sprintf("must be within the body, from %v to %v", rear, front))
 		}
 	}
-	if okPivots {
+	if okPivots && !behind {
 		within("rear pivot", -b.Pivots/2)
+	}
+	if okPivots && !ahead {
 		within("front pivot", b.Pivots/2)
 	}
 	for i, a := range b.Inner {

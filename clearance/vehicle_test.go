@@ -74,6 +74,22 @@ func TestVehicleValidate(t *testing.T) {
 	}
 }
 
+// Two bodies on a bogie between them, the pivot past the ends of both.
+func TestVehicleArticulated(t *testing.T) {
+	bogie := clearance.Carrier{Wheelbase: 80}
+	half := clearance.Body{Pivots: 300, Bands: []clearance.Band{{Top: 100, Outline: clearance.Box(300, 90).Moved(-10)}}}
+	other := clearance.Body{Pivots: 300, Bands: []clearance.Band{{Top: 100, Outline: clearance.Box(300, 90).Moved(10)}}}
+	v := clearance.Vehicle{Name: "railcar", Bodies: []clearance.Body{half, other}, Carriers: []clearance.Carrier{bogie, bogie, bogie}}
+	if err := v.Validate(); err != nil {
+		t.Errorf("shared pivot between the bodies: %v", err)
+	}
+	v.Bodies[0], v.Bodies[1] = other, half // now the outer pivots are outside
+	err := v.Validate()
+	if !errors.Is(err, measure.ErrInput) || !strings.Contains(err.Error(), "body 1: rear pivot") || !strings.Contains(err.Error(), "body 2: front pivot") {
+		t.Errorf("outer pivots outside: %v", err)
+	}
+}
+
 func TestTurned(t *testing.T) {
 	v := clearance.Bogie("a", 400, 80, clearance.Band{Top: 1, Outline: clearance.Tapered(600, 90, 0, 50, 40)})
 	v.Carriers[0].Pin = 5
