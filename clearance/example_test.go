@@ -6,6 +6,7 @@ import (
 
 	"example.org/fourfoot/clearance"
 	"example.org/fourfoot/curve"
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -105,4 +106,72 @@ func ExampleEnvelope_Audit() {
 	// Output:
 	// tunnel under the rockery: foul, gap -1.0 mm on the left, by the coach's body
 	// widen by 6.0 mm, or ease the curve to 2308 mm
+}
+
+// What an eight-coupled engine asks of the gauge.
+func ExampleGaugeWidening() {
+	engine := clearance.Rigid("0-8-0", 300, clearance.Band{Top: 130, Outline: clearance.Box(420, 90)})
+	engine.Bodies[0].Inner = []clearance.Axle{{Along: -50, Play: 0.5}, {Along: 50, Play: 0.5}}
+	n, err := clearance.GaugeWidening(engine, 1500, 1.5)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("widen by %.2f mm; angle of attack %.1f°\n", n.Widening.Millimetres(), n.Attack.Degrees())
+	// Output:
+	// widen by 4.68 mm; angle of attack 5.7°
+}
+
+// The widening that a standard prints, and a cell that it leaves blank.
+func ExampleNEM103() {
+	w, err := clearance.NEM103("I", "B", 1600)
+	fmt.Printf("%.0f mm, %v\n", w.Millimetres(), err)
+	_, err = clearance.NEM103("I", "C", 1000)
+	fmt.Println(err != nil)
+	// Output:
+	// 18 mm, <nil>
+	// true
+}
+
+// An engine on four coupled wheels with a truck at either end, in the worst
+// case of play, laying and a canted track.
+func ExampleAllowances() {
+	l, err := line()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	engine := clearance.Rigid("4-4-2", 130, clearance.Band{Name: "footplate", Bottom: 15, Top: 120, Outline: clearance.Box(320, 84)})
+	frame := clearance.Band{Bottom: 2, Top: 20, Outline: clearance.Box(70, 60)}
+	engine.Bodies[0].Trucks = []clearance.Truck{
+		{Hinge: 40, Bar: 75, Bands: []clearance.Band{frame}},
+		{Hinge: -60, Bar: -60, Bands: []clearance.Band{frame}},
+	}
+	cant, err := profile.NewBendCant(l, profile.InnerRail, 3)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	e, err := clearance.Sweep(context.Background(), l, []clearance.Vehicle{engine}, clearance.Settings{
+		Allowances: clearance.Allowances{Play: 1, Laying: 2, Cant: cant, RailCentres: 47.5},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	wall := clearance.Structure{Name: "garden wall", Kind: clearance.Wall, Faces: []clearance.Face{{Side: curve.Left, From: 3000, To: 3300, Offset: 57}}}
+	f, err := e.Audit(context.Background(), []clearance.Structure{wall}, 5)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%v: gap %.1f mm, reach %.1f mm, of that\n", f[0].Verdict, f[0].Gap.Millimetres(), f[0].Reach.Millimetres())
+	for _, s := range f[0].Shares {
+		fmt.Printf("%s %.1f mm\n", s.Name, s.Amount.Millimetres())
+	}
+	// Output:
+	// tight: gap 3.1 mm, reach 53.9 mm, of that
+	// play of the wheels 1.0 mm
+	// laying tolerance 2.0 mm
+	// cant 7.5 mm
 }
