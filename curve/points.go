@@ -48,11 +48,9 @@ func (a *Alignment) points(from, end, tolerance float64, yield func(measure.Leng
 	lap := from - x
 	for i := a.lookup.find(x); ; {
 		p := &a.pieces[i]
-		lo, hi := p.at+p.lo, p.at+p.hi
+		lo, hi := p.at+p.lo, a.length
 		if i+1 < len(a.pieces) {
 			hi = a.lookup.start[i+1]
-		} else {
-			hi = a.length
 		}
 		lo = max(lo, from-lap)
 		last := hi+lap >= end
@@ -72,8 +70,6 @@ func (a *Alignment) points(from, end, tolerance float64, yield func(measure.Leng
 				return
 			}
 		}
-		// A joint of pieces inside a straight run needs no point of its own, but
-		// costs little.
 		if last {
 			if end > from {
 				put(end)

@@ -45,6 +45,15 @@ func TestBounds(t *testing.T) {
 	if d := math.Abs(a.Bounds().Min.Y - low); d > 1e-6 {
 		t.Errorf("lowest at %v, walked %v", a.Bounds().Min.Y, low)
 	}
+	// One piece that rises, dips and rises again about its inflection.
+	a = must(curve.New(curve.Pose{Heading: 0.02}, must(curve.NewEasement(curve.Clothoid, 400, -1./1000, 1./700))))
+	low = 0
+	for s := measure.Length(0); s <= 400; s += 0.01 {
+		low = min(low, a.Point(s).Y)
+	}
+	if d := math.Abs(a.Bounds().Min.Y - low); d > 1e-6 || low > -1 {
+		t.Errorf("lowest at %v, walked %v", a.Bounds().Min.Y, low)
+	}
 }
 
 // No chord strays further from the line than was asked, and not many more are
