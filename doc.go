@@ -23,7 +23,12 @@
 //   - [example.org/fourfoot/curve/design]: finding a line: bends between
 //     straights, joins, the largest radius that the garden allows, closing a
 //     circuit.
+//   - [example.org/fourfoot/curve/closing]: what closes a circuit that was
+//     meant to close, with the least change.
 //   - [example.org/fourfoot/curve/profile]: level and cant along the line.
+//   - [example.org/fourfoot/curve/parallel]: the track beside the line.
+//   - [example.org/fourfoot/curve/export]: the line as points, as SVG path
+//     data and as a file.
 //   - [example.org/fourfoot/clearance]: vehicles, throw, the swept envelope,
 //     structures and their audit.
 //   - [example.org/fourfoot/expansion]: rail and heat: gaps, joints, cut
@@ -71,7 +76,8 @@
 // unit, and all faults at once; it wraps [measure.ErrInput]. A good question
 // without an answer gives [measure.ErrNoAnswer] and says what would have one.
 // Work beyond a documented limit gives [measure.ErrLimit]. No call panics on
-// input, and no result is NaN.
+// values that were made by their constructors, and no such call answers with
+// NaN.
 //
 // # Sources
 //

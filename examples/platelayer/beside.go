@@ -15,37 +15,68 @@ import (
 )
 
 // structure returns the structure that the plan describes.
-func (p StructurePlan) structure() (clearance.Structure, error) {
+func (p StructurePlan) structure(line *curve.Alignment) (clearance.Structure, error) {
 	s := clearance.Structure{Name: p.Name, Kind: p.Kind.Kind}
+	kind := p.Kind.Kind
+	var faults []error
+	wants := func(wanted bool, key string, given bool) {
+		switch {
+		case wanted && !given:
+			faults = append(faults, fmt.Errorf("%s: missing for a %v", key, kind))
+		case !wanted && given:
+			faults = append(faults, fmt.Errorf("%s: not for a %v", key, kind))
+		}
+	}
+	through := kind == clearance.Tunnel || kind == clearance.Portal || kind == clearance.Overbridge
+	beside := !through
+	wants(beside, "side", p.Side.Hand != 0)
+	wants(beside, "offset", p.Offset != nil)
+	if !beside || p.OffsetTo == nil {
+		wants(false, "offset_to", p.OffsetTo != nil)
+	}
+	if kind != clearance.Overbridge || p.Left == nil {
+		wants(through && kind != clearance.Overbridge, "left", p.Left != nil)
+	}
+	if kind != clearance.Overbridge || p.Right == nil {
+		wants(through && kind != clearance.Overbridge, "right", p.Right != nil)
+	}
+	if kind == clearance.Overbridge || beside {
+		wants(kind == clearance.Overbridge, "height", p.Height != nil)
+	}
 	from, to := p.From, p.To
-	if p.At != 0 {
-		if p.From != 0 || p.To != 0 {
-			return s, errors.New("has at as well as from or to")
-		}
+	if p.At != nil {
+		wants(false, "from beside at", from != nil)
+		wants(false, "to beside at", to != nil)
 		from, to = p.At, p.At
+	} else if from == nil || to == nil {
+		faults = append(faults, errors.New("from and to, or at: missing"))
 	}
-	face := func(side curve.Hand, offset, offsetTo measure.Length) {
-		s.Faces = append(s.Faces, clearance.Face{Side: side, From: from, To: to, Offset: offset, OffsetTo: offsetTo, Bottom: p.Bottom, Top: p.Top})
+	for _, at := range []*measure.Length{from, to} {
+		if at != nil && *at > line.Length() {
+			faults = append(faults, fmt.Errorf("%v is past the end of the line at %v", *at, line.Length()))
+		}
 	}
-	switch p.Kind.Kind {
-	case clearance.Tunnel, clearance.Portal, clearance.Overbridge:
-		if p.Side.Hand != 0 || p.Offset != 0 {
-			return s, fmt.Errorf("a %v has left and right, not side and offset", p.Kind.Kind)
+	if len(faults) > 0 {
+		return s, errors.Join(faults...)
+	}
+	face := func(side curve.Hand, offset, offsetTo *measure.Length) {
+		if offset == nil {
+			return
 		}
-		if p.Left != 0 {
-			face(curve.Left, p.Left, 0)
+		f := clearance.Face{Side: side, From: *from, To: *to, Offset: *offset, Bottom: p.Bottom, Top: p.Top}
+		if offsetTo != nil {
+			f.OffsetTo = *offsetTo
 		}
-		if p.Right != 0 {
-			face(curve.Right, p.Right, 0)
-		}
-		if p.Height != 0 {
-			s.Roofs = append(s.Roofs, clearance.Roof{From: from, To: to, Height: p.Height})
-		}
-	default:
-		if p.Left != 0 || p.Right != 0 {
-			return s, fmt.Errorf("a %v has side and offset, not left and right", p.Kind.Kind)
-		}
+		s.Faces = append(s.Faces, f)
+	}
+	if beside {
 		face(p.Side.Hand, p.Offset, p.OffsetTo)
+		return s, nil
+	}
+	face(curve.Left, p.Left, nil)
+	face(curve.Right, p.Right, nil)
+	if p.Height != nil {
+		s.Roofs = append(s.Roofs, clearance.Roof{From: *from, To: *to, Height: *p.Height})
 	}
 	return s, nil
 }
@@ -90,9 +121,12 @@ func (p LoopPlan) lay(main *curve.Alignment) (loop, error) {
 		return l, err
 	}
 	ends := main.Nearest(shift.End().Point).Chainage - p.From // chainage that each shift takes
+	if main.Span(p.From, p.To) <= 2*ends {
+		return l, fmt.Errorf("from %v to %v is too short: its two shifts alone take %v", p.From, p.To, 2*ends)
+	}
 	along, err := curve.NewStraight(main.Span(p.From, p.To) - 2*ends)
 	if err != nil {
-		return l, fmt.Errorf("the two shifts take %v each: %w", ends, err)
+		return l, err
 	}
 	elements := append(append(out.Elements, along), back.Elements...)
 	if l.line, err = curve.New(pose(from, 0), elements...); err != nil {
@@ -147,7 +181,10 @@ func onLap(line *curve.Alignment, s measure.Length) measure.Length {
 type mass struct {
 	number  string // of the structure, at one of its faces
 	outline []r2.Vec
-	at      r2.Vec // for the number
+
+	// Where its number goes: outside the face, at a chainage.
+	middle  measure.Length
+	outside measure.Length
 }
 
 // masses returns the faces of a structure for the plan.
@@ -177,7 +214,7 @@ func (s *site) masses(x clearance.Structure, number int) ([]mass, error) {
 			m.outline = append(m.outline, back[len(back)-1-j])
 		}
 		middle := f.From + s.line.Span(f.From, f.To)/2
-		m.at = s.line.Offset(middle, side*(f.Offset+2*depth))
+		m.middle, m.outside = middle, side*(f.Offset+depth)
 		out = append(out, m)
 	}
 	return out, nil

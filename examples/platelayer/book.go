@@ -150,25 +150,35 @@ func (u Units) cell(c Column, cell any) string {
 	return fmt.Sprint(cell)
 }
 
-// csv writes a cell for a spreadsheet: numbers in full, in the unit of the head.
+// csv writes a cell for a spreadsheet: numbers in full, in the unit of the
+// head. A text that a spreadsheet would take for a formula is led by an
+// apostrophe.
 func (u Units) csv(cell any) string {
 	if x, ok := u.number(cell); ok {
 		return strconv.FormatFloat(x, 'f', -1, 64)
 	}
-	return fmt.Sprint(cell)
+	s := fmt.Sprint(cell)
+	if s != "" && s != "-" && strings.ContainsRune("=+-@", rune(s[0])) {
+		return "'" + s
+	}
+	return s
 }
 
-// length writes a length without its unit: millimetres with the given digits,
-// or inches to the nearest 1/64 (to the nearest 1/8 where no digits are asked).
+// length writes a length without its unit: millimetres with the given digits;
+// inches to the nearest 1/8 for no digits and 1/64 for one, and for more in
+// thousandths, as gaps and throws are measured.
 func (u Units) length(l measure.Length, digits int) string {
-	if !u.Inches {
+	switch {
+	case !u.Inches:
 		return fixed(l.Millimetres(), digits)
+	case digits > 1:
+		return fixed(l.Inches(), 3)
 	}
 	style := measure.InchStyle{Parts: 64}
 	if digits == 0 {
 		style.Parts = 8
 	}
-	return strings.TrimSuffix(style.Format(l), " in")
+	return strings.TrimSuffix(style.Format(style.Round(l)), " in")
 }
 
 // say writes a length with its unit, for a sentence.

@@ -103,9 +103,13 @@ func (s *site) bedChapter(context.Context) (Chapter, error) {
 		if err != nil {
 			return c, fmt.Errorf("bed.bond: %w", err)
 		}
-		c.Lines = append(c.Lines, fmt.Sprintf("Bonded, %s parts of grit to %s of %s by volume: %s in place take %s (%s) of %s and %s of water.",
-			fixed(mix.Grit, 1), fixed(mix.Binder, 1), mix.Kind, u.sayVolume(q.Total.Bonded), u.sayVolume(b.Binder), u.sayMass(b.BinderMass), mix.Kind, u.sayMass(b.Water)))
+		c.Lines = append(c.Lines, fmt.Sprintf("Bonded, %s parts of grit to %s of %s by volume: %s in place take %s (%s) of %s.",
+			fixed(mix.Grit, 1), fixed(mix.Binder, 1), mix.Kind, u.sayVolume(q.Total.Bonded), u.sayVolume(b.Binder), u.sayMass(b.BinderMass), mix.Kind))
+		if mix.Kind == ballast.Cement {
+			c.Lines = append(c.Lines, fmt.Sprintf("Water for it: %s, what the grit brings taken off.", u.sayMass(b.Water)))
+		}
 		cautions = b.Cautions
+		s.demands = append(s.demands, order.Demand{Item: mix.Kind.String(), Unit: "kg", Quantity: b.BinderMass.Kilograms(), Range: s.plan.Name})
 	}
 	c.Caution = sentences(cautions)
 	drawing, err := s.drawBed()

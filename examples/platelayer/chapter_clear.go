@@ -72,8 +72,8 @@ func (s *site) clearanceChapter(ctx context.Context) (Chapter, error) {
 			remedies.row(f.Structure, f.Verdict.String(), orNone(f.Remedy.WidenBy), orNone(f.Remedy.MoveBy), orNone(f.Remedy.EaseTo))
 		}
 	}
-	c.Lines = append(c.Lines, fmt.Sprintf("%d foul, %d tight, %d pass. The gaps are what is left when every allowance of the plan is taken off, and are right to 0.1 mm.",
-		count[clearance.Foul], count[clearance.Tight], count[clearance.Pass]))
+	c.Lines = append(c.Lines, fmt.Sprintf("%d foul, %d tight, %d pass. The gaps are what is left when every allowance of the plan is taken off, and are right to %s.",
+		count[clearance.Foul], count[clearance.Tight], count[clearance.Pass], u.say(bookTolerance, 3)))
 	c.Tables = append(c.Tables, table)
 	if len(remedies.Rows) > 0 {
 		c.Tables = append(c.Tables, remedies)
@@ -99,7 +99,7 @@ func (s *site) clearanceChapter(ctx context.Context) (Chapter, error) {
 		if err != nil {
 			return c, err
 		}
-		c.Figures = append(c.Figures, Figure{fmt.Sprintf("structure%d", i+1), fmt.Sprintf("No. %d, %s: %s, gap %s at chainage %s. The line runs to the right; dashed is the space that the stock needs, before allowances.", i+1, f.Structure, f.Verdict, u.say(f.Gap, 1), u.say(f.Chainage, 0)), drawing})
+		c.Figures = append(c.Figures, Figure{fmt.Sprintf("structure%d", i+1), fmt.Sprintf("No. %d, %s: %s, gap %s at chainage %s. The line runs to the right; dashed is the space that the stock needs, wheel play in it and no other allowance.", i+1, f.Structure, f.Verdict, u.say(f.Gap, 1), u.say(f.Chainage, 0)), drawing})
 	}
 	return c, nil
 }
@@ -179,6 +179,9 @@ func pointOf(g clearance.Governor, u Units) string {
 	if along < 0 {
 		end, along = "behind", -along
 	}
+	if far := u.length(along, 0); far == u.length(0, 0) {
+		return fmt.Sprintf("%s of %s, at its middle", what, g.Band)
+	}
 	return fmt.Sprintf("%s of %s, %s %s its middle", what, g.Band, u.say(along, 0), end)
 }
 
@@ -191,13 +194,15 @@ func (s *site) reaches(e *clearance.Envelope) (Table, error) {
 	if s.units.Inches {
 		step = 2 * measure.Foot
 	}
-	for at := measure.Length(0); at <= s.line.Length(); at += step {
+	for at := measure.Length(0); ; at = min(at+step, s.line.Length()) {
 		left, err1 := e.At(at, curve.Left, clearance.Heights{})
 		right, err2 := e.At(at, curve.Right, clearance.Heights{})
 		if err := errors.Join(err1, err2); err != nil {
 			return t, err
 		}
 		t.row(at, left.Reach, left.By.Vehicle, right.Reach, right.By.Vehicle)
+		if at == s.line.Length() {
+			return t, nil
+		}
 	}
-	return t, nil
 }

@@ -18,8 +18,8 @@ func (s *site) gaugeChapter(context.Context) (Chapter, error) {
 		return c, fmt.Errorf("gauge: %w", err)
 	}
 	nearest := matches[0]
-	c.Lines = append(c.Lines, fmt.Sprintf("%s track at %s (1:%s) stands for a full-size gauge of %s mm; the nearest in the tables is %s, %s mm, and the model is %s %% off it.",
-		u.say(p.Gauge, 2), p.Scale, fixed(p.Scale.Ratio(), 3), fixed(nearest.StandsFor.Millimetres(), 1), nearest.Prototype.Name, fixed(nearest.Prototype.Gauge.Millimetres(), 1), fixed(nearest.Off*100, 1)))
+	c.Lines = append(c.Lines, fmt.Sprintf("%s track at %s (1:%s) stands for a full-size gauge of %s mm; the nearest in the tables is %s, %s mm, and the model is %s.",
+		u.say(p.Gauge, 2), p.Scale, fixed(p.Scale.Ratio(), 3), fixed(nearest.StandsFor.Millimetres(), 1), nearest.Prototype.Name, fixed(nearest.Prototype.Gauge.Millimetres(), 1), off(nearest.Off)))
 	if p.Prototype != 0 {
 		want, err := gauge.WantedGauge(p.Scale, p.Prototype)
 		if err != nil {
@@ -77,4 +77,16 @@ func (w WheelsPlan) audit() (Table, error) {
 		t.row(f.Rule.String(), f.Rule.Formula(), f.Verdict.String(), margin, worst)
 	}
 	return t, nil
+}
+
+// off says by what part a model gauge is off.
+func off(part float64) string {
+	percent := fixed(max(part, -part)*100, 1)
+	switch {
+	case percent == "0.0":
+		return "right"
+	case part > 0:
+		return percent + " % too wide"
+	}
+	return percent + " % too narrow"
 }

@@ -123,16 +123,25 @@ func radius(k measure.Curvature) (cell any, hand string) {
 }
 
 func (s *site) levels() ([]string, Table, error) {
-	t := Table{Name: "levels", Caption: "Rail level above your datum, at the points of the plan.", Columns: []Column{
-		{"chainage", Length, 0}, {"level", Length, 1}, {"gradient beyond", Percent, 2}, {"place", Text, 0},
+	t := Table{Name: "levels", Caption: "Rail level above your datum, at the points of the plan and at both ends.", Columns: []Column{
+		{"chainage", Length, 0}, {"level", Length, 1}, {"gradient there", Percent, 2}, {"as", Text, 0},
 	}}
+	places := []measure.Length{0}
 	for _, p := range s.plan.Levels {
-		g := s.level.Gradient(p.At + p.Vertical/2)
-		t.row(p.At, s.level.At(p.At), g, g.String())
+		if p.At > 0 && p.At < s.line.Length() {
+			places = append(places, p.At)
+		}
+	}
+	for _, at := range append(places, s.line.Length()) {
+		g := s.level.Gradient(at)
+		t.row(at, s.level.At(at), g, g.String())
 	}
 	steepest, err := s.level.Steepest(0, s.line.Length())
 	if err != nil {
 		return nil, t, err
+	}
+	if steepest.Gradient == 0 {
+		return []string{"It is level throughout."}, t, nil
 	}
 	line := fmt.Sprintf("The steepest gradient is %s, at chainage %s.", steepest.Gradient, s.units.say(steepest.Chainage, 0))
 	return []string{line}, t, nil

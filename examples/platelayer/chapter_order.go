@@ -4,7 +4,9 @@ import (
 	"context"
 	"fmt"
 
+	"example.org/fourfoot/ballast"
 	"example.org/fourfoot/ballast/order"
+	"example.org/fourfoot/gauge/measure"
 )
 
 // The items of the order besides the ballast, as a plan's shop names them.
@@ -37,14 +39,17 @@ func (s *site) orderChapter(context.Context) (Chapter, error) {
 	}
 	supplies := s.supplies
 	for i, x := range s.plan.Shop {
+		unit := "each"
 		switch x.Item {
 		case bars, joiners, sleepers, fixings:
+		case ballast.Cement.String(), ballast.Resin.String():
+			unit = "kg"
 		default:
-			return c, fmt.Errorf("shop[%d].item: %w", i+1, badWord([]byte(x.Item), bars, joiners, sleepers, fixings))
+			return c, fmt.Errorf("shop[%d].item: %w", i+1, badWord([]byte(x.Item), bars, joiners, sleepers, fixings, "cement", "resin"))
 		}
 		supplies = append(supplies, order.Supply{
-			Item: x.Item, Unit: "each", Reserve: x.Reserve,
-			Packs: []order.Pack{{Name: x.Pack, Size: float64(x.Holds), Price: x.Price.money()}},
+			Item: x.Item, Unit: unit, Reserve: x.Reserve,
+			Packs: []order.Pack{{Name: x.Pack, Size: x.Holds, Price: x.Price.money()}},
 		})
 	}
 	o, err := order.New(demands, supplies)
@@ -55,7 +60,13 @@ func (s *site) orderChapter(context.Context) (Chapter, error) {
 		{"item", Text, 0}, {"takes", Number, 1}, {"reserve", Number, 1}, {"unit", Text, 0}, {"buy", Text, 0}, {"cost", Text, 0},
 	}}
 	for _, l := range o.Lines {
-		t.row(l.Item, l.Quantity, l.Reserve, l.Unit, purchase(l.Purchase), l.Purchase.Cost.String())
+		quantity, reserve, unit := l.Quantity, l.Reserve, l.Unit
+		if s.units.Inches && unit == "kg" {
+			quantity, _ = s.units.number(measure.Mass(quantity))
+			reserve, _ = s.units.number(measure.Mass(reserve))
+			unit = s.units.unit(Mass)
+		}
+		t.row(l.Item, quantity, reserve, unit, purchase(l.Purchase), l.Purchase.Cost.String())
 	}
 	c.Tables = append(c.Tables, t)
 	c.Lines = append(c.Lines, fmt.Sprintf("In all %s.", o.Total))

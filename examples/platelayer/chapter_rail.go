@@ -40,9 +40,9 @@ func (s *site) planJoints() error {
 	for _, x := range s.plan.Points {
 		spec.Objects = append(spec.Objects, joints.Object{Name: x.Name, From: x.From, To: x.To})
 	}
-	for _, x := range s.plan.Structures {
-		if x.Kind.Kind == clearance.Tunnel {
-			spec.Zones = append(spec.Zones, joints.Zone{Name: x.Name, From: x.From, To: x.To})
+	for _, x := range s.structures {
+		if x.Kind == clearance.Tunnel {
+			spec.Zones = append(spec.Zones, joints.Zone{Name: x.Name, From: x.Faces[0].From, To: x.Faces[0].To})
 		}
 	}
 	if s.joints, err = joints.New(s.line, spec); err != nil {
@@ -60,7 +60,7 @@ func (s *site) railChapter(context.Context) (Chapter, error) {
 	c.Lines = append(c.Lines,
 		fmt.Sprintf("The rail heads are %s apart from centre to centre.",
 			u.say(s.railCentres, 2)),
-		fmt.Sprintf("Left rail %s, right rail %s: %d pieces from %d bars of %s; no cutting can do with fewer than %d bars. Waste %s, saw kerfs included.",
+		fmt.Sprintf("Left rail %s, right rail %s: %d pieces from %d bars of %s; their length alone is that of %d. Waste %s, saw kerfs included.",
 			u.say(plan.Left.Rail, 1), u.say(plan.Right.Rail, 1), len(plan.Pieces), len(cut.Bars), u.say(s.plan.Rail.Bar, 0), cut.Bound, u.say(cut.Waste, 0)))
 	c.Lines = append(c.Lines, plan.Warnings...)
 

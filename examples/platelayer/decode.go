@@ -11,6 +11,10 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"example.org/fourfoot/gauge/measure"
 )
 
 // decodePlan reads one JSON object into plan. It is stricter than
@@ -18,6 +22,7 @@ import (
 // that comes twice or one that is needed and missing; a "note" is allowed
 // anywhere; every fault is reported, each with the path of its key.
 func decodePlan(data []byte, plan any) error {
+	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors begin a file so
 	dec := json.NewDecoder(bytes.NewReader(data))
 	dec.UseNumber()
 	root, err := readNode(dec, 0)
@@ -34,8 +39,60 @@ func decodePlan(data []byte, plan any) error {
 		return fmt.Errorf("not a plan, line %d: %w", line, err)
 	}
 	d := decoder{}
-	d.into(reflect.ValueOf(plan).Elem(), root, "")
+	d.into(reflect.ValueOf(plan).Elem(), root, "", planKey{})
 	return errors.Join(d.faults...)
+}
+
+// What no plan of a garden railway comes near. Beyond it a value is a slip of
+// the pen or of the unit.
+const (
+	mostLength = 10 * measure.Kilometre
+	mostAngle  = 100 * 360 * measure.Degree
+	mostMass   = 1000 * measure.Tonne
+	mostVolume = 1000 * measure.CubicMetre
+	mostNumber = 1e6
+	mostText   = 80  // characters
+	mostItems  = 100 // of a list that does not say otherwise
+)
+
+// check holds a value that was read to what its key may be.
+func (d *decoder) check(v reflect.Value, path string, k planKey) {
+	switch x := v.Interface().(type) {
+	case measure.Length:
+		switch {
+		case x > mostLength || x < -mostLength:
+			d.fault(path, "%v is more than %v", x, mostLength)
+		case k.is == "positive" && x <= 0:
+			d.fault(path, "%v: must be more than 0 mm", x)
+		case k.is != "signed" && x < 0:
+			d.fault(path, "%v: must not be negative", x)
+		}
+	case measure.Angle:
+		if x > mostAngle || x < -mostAngle {
+			d.fault(path, "%v is more than %v", x, mostAngle)
+		}
+	case measure.Mass:
+		if x < 0 || x > mostMass {
+			d.fault(path, "%v: must be from 0 kg to %v", x, mostMass)
+		}
+	case measure.Volume:
+		if x < 0 || x > mostVolume {
+			d.fault(path, "%v: must be from 0 mm³ to %v", x, mostVolume)
+		}
+	case float64:
+		if !(x >= 0 && x <= mostNumber) {
+			d.fault(path, "%v: must be from 0 to %v", x, mostNumber)
+		}
+	case string:
+		switch {
+		case strings.TrimSpace(x) == "":
+			d.fault(path, "must not be empty")
+		case utf8.RuneCountInString(x) > mostText:
+			d.fault(path, "%.20q… is longer than %d characters", x, mostText)
+		case strings.ContainsFunc(x, func(r rune) bool { return !unicode.IsPrint(r) }):
+			d.fault(path, "%q has characters that do not print", x)
+		}
+	}
 }
 
 // A node is a JSON value with its keys in order: a scalar, members or items.
@@ -99,13 +156,15 @@ func (d *decoder) fault(path, format string, args ...any) {
 	d.faults = append(d.faults, fmt.Errorf("%s: %s", path, fmt.Sprintf(format, args...)))
 }
 
-func (d *decoder) into(v reflect.Value, n node, path string) {
+func (d *decoder) into(v reflect.Value, n node, path string, k planKey) {
 	if v.Kind() == reflect.Pointer {
 		v.Set(reflect.New(v.Type().Elem()))
 		v = v.Elem()
 	}
 	if t, ok := v.Addr().Interface().(encoding.TextUnmarshaler); ok {
-		d.text(t, n, path)
+		if d.text(t, n, path) {
+			d.check(v, path, k)
+		}
 		return
 	}
 	switch v.Kind() {
@@ -116,9 +175,17 @@ func (d *decoder) into(v reflect.Value, n node, path string) {
 			d.fault(path, "must be a list in [ ]")
 			return
 		}
+		most := mostItems
+		if k.most > 0 {
+			most = k.most
+		}
+		if len(n.items) > most {
+			d.fault(path, "%d items; at most %d are read", len(n.items), most)
+			return
+		}
 		v.Set(reflect.MakeSlice(v.Type(), len(n.items), len(n.items)))
 		for i, item := range n.items {
-			d.into(v.Index(i), item, fmt.Sprintf("%s[%d]", path, i+1))
+			d.into(v.Index(i), item, fmt.Sprintf("%s[%d]", path, i+1), planKey{})
 		}
 	case reflect.String:
 		s, ok := n.scalar.(string)
@@ -127,6 +194,7 @@ func (d *decoder) into(v reflect.Value, n node, path string) {
 			return
 		}
 		v.SetString(s)
+		d.check(v, path, k)
 	case reflect.Bool:
 		b, ok := n.scalar.(bool)
 		if !ok {
@@ -150,24 +218,28 @@ func (d *decoder) into(v reflect.Value, n node, path string) {
 			return
 		}
 		v.SetFloat(f)
+		d.check(v, path, k)
 	default:
 		panic("platelayer: no way to read a " + v.Type().String()) // a plan type that this file does not know
 	}
 }
 
-func (d *decoder) text(t encoding.TextUnmarshaler, n node, path string) {
+// text reads a value with its unit, and reports whether it could.
+func (d *decoder) text(t encoding.TextUnmarshaler, n node, path string) bool {
 	s, ok := n.scalar.(string)
 	if num, is := n.scalar.(json.Number); is {
 		d.fault(path, "%s has no unit; write the value in quotes with its unit", num)
-		return
+		return false
 	}
 	if !ok {
 		d.fault(path, "must be text in quotes, a value with its unit")
-		return
+		return false
 	}
 	if err := t.UnmarshalText([]byte(s)); err != nil {
 		d.fault(path, "%v", err)
+		return false
 	}
+	return true
 }
 
 func (d *decoder) members(v reflect.Value, n node, path string) {
@@ -198,7 +270,7 @@ func (d *decoder) members(v reflect.Value, n node, path string) {
 		case seen[m.key]:
 			d.fault(join(m.key), "stands twice")
 		default:
-			d.into(v.FieldByIndex(fields[i].index), m.value, join(m.key))
+			d.into(v.FieldByIndex(fields[i].index), m.value, join(m.key), fields[i])
 		}
 		seen[m.key] = true
 	}
@@ -214,6 +286,8 @@ type planKey struct {
 	key    string
 	help   string
 	needed bool
+	is     string // "positive" or "signed"; a length is otherwise 0 or more
+	most   int    // items of a list
 	index  []int
 	typ    reflect.Type
 }
@@ -228,8 +302,9 @@ func planKeys(t reflect.Type) []planKey {
 		if !ok {
 			continue
 		}
+		most, _ := strconv.Atoi(f.Tag.Get("most")) // 0 where there is no such tag
 		help, needed := strings.CutPrefix(f.Tag.Get("help"), "!")
-		keys = append(keys, planKey{key, help, needed, f.Index, f.Type})
+		keys = append(keys, planKey{key, help, needed, f.Tag.Get("is"), most, f.Index, f.Type})
 	}
 	return keys
 }

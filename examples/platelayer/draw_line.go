@@ -2,11 +2,14 @@ package main
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/curve/export"
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/svg"
 )
@@ -85,7 +88,8 @@ func (s *site) drawPlan() (string, error) {
 	}
 	for _, m := range s.beside {
 		if m.number != "" {
-			d.Text(m.at, svg.Font{Place: svg.Middle, Halo: true, Bold: true, Raised: -1}, m.number)
+			away := m.outside + measure.Length(math.Copysign(2.5, float64(m.outside)))*measure.Length(page.Scale)
+			d.Text(s.line.Offset(m.middle, away), svg.Font{Place: svg.Middle, Halo: true, Bold: true, Raised: -1}, m.number)
 		}
 	}
 	start := s.line.Start()
@@ -155,7 +159,17 @@ func (s *site) drawCurvature() (string, error) {
 		}
 		diagram = append(diagram, at(bounds[i+1], e.EndCurvature()))
 	}
-	page, err := s.chainagePage("curvature", "Curvature along the line", diagram)
+	room := diagram
+	if s.plan.Limits.Radius > 0 {
+		for _, b := range s.bends {
+			k, err := b.Hand.Curvature(s.plan.Limits.Radius)
+			if err != nil {
+				return "", err
+			}
+			room = append(room, at(0, k))
+		}
+	}
+	page, err := s.chainagePage("curvature", "Curvature along the line", room)
 	if err != nil {
 		return "", err
 	}
@@ -167,12 +181,12 @@ func (s *site) drawCurvature() (string, error) {
 	d.Lines(svg.Pen{Weight: svg.Fine}, at(0, 0), at(end, 0))
 	if s.plan.Limits.Radius > 0 {
 		for _, h := range []curve.Hand{curve.Left, curve.Right} {
+			if !slices.ContainsFunc(s.bends, func(b profile.Bend) bool { return b.Hand == h }) {
+				continue
+			}
 			k, err := h.Curvature(s.plan.Limits.Radius)
 			if err != nil {
 				return "", err
-			}
-			if y := d.Paper(0, 0).Y; float64(k)*perKilometre < y {
-				continue // off the paper: no bend to that hand comes near
 			}
 			d.Lines(svg.Pen{Weight: svg.Fine, Dash: svg.Dotted}, at(0, k), at(end, k))
 			d.Text(at(end, k), svg.Font{Place: svg.End, Raised: 0.8, Halo: true}, "limit R "+s.units.say(s.plan.Limits.Radius, 0))
@@ -188,7 +202,7 @@ func (s *site) drawCurvature() (string, error) {
 		if k < 0 {
 			raised = -3.2
 		}
-		d.Text(at(b.From+s.line.Span(b.From, b.To)/2, k), svg.Font{Place: svg.Middle, Raised: raised, Halo: true}, fmt.Sprintf("%s %s", s.units.length(b.Sharpest, 0), b.Hand))
+		d.Text(at(b.From+s.line.Span(b.From, b.To)/2, k), svg.Font{Place: svg.Middle, Raised: raised, Halo: true}, fmt.Sprintf("R %s %s", s.units.say(b.Sharpest, 0), b.Hand))
 	}
 	s.chainageMarks(d)
 	return drawn(d)

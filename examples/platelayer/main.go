@@ -55,22 +55,31 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	book, err := makeBook(context.Background(), data)
 	if err != nil {
-		fmt.Fprintf(stderr, "platelayer: %s: %s\n", name, strings.ReplaceAll(err.Error(), "\n", "\n  also: "))
+		lines := strings.Split(err.Error(), "\n")
+		if n := len(lines); n > mostFaults {
+			lines = append(lines[:mostFaults], fmt.Sprintf("%d more", n-mostFaults))
+		}
+		fmt.Fprintf(stderr, "platelayer: %s: %s\n", name, strings.Join(lines, "\n  also: "))
 		return 2
-	}
-	if err := writeText(stdout, book); err != nil {
-		fmt.Fprintf(stderr, "platelayer: %v\n", err)
-		return 1
 	}
 	if *out != "" {
 		if err := writeFiles(*out, book); err != nil {
 			fmt.Fprintf(stderr, "platelayer: %v\n", err)
 			return 1
 		}
+	}
+	if err := writeText(stdout, book); err != nil {
+		fmt.Fprintf(stderr, "platelayer: %v\n", err)
+		return 1
+	}
+	if *out != "" {
 		fmt.Fprintf(stdout, "\nWritten to %s: laying-book.html, a CSV file a table and an SVG file a drawing.\n", *out)
 	}
 	return 0
 }
+
+// mostFaults is how many faults of a plan are told at once: a screenful.
+const mostFaults = 20
 
 // maxPlan is the largest plan file that is read.
 const maxPlan = 4 << 20

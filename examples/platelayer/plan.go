@@ -10,21 +10,21 @@ import (
 // A Plan is what a plan file holds. The tags are the keys and their help.
 type Plan struct {
 	Name       string          `key:"name" help:"!of the line, for the title page"`
-	Gauge      measure.Length  `key:"gauge" help:"!of the model track, as \"45 mm\""`
+	Gauge      measure.Length  `key:"gauge" help:"!of the model track, as \"45 mm\"" is:"positive"`
 	Scale      gauge.Scale     `key:"scale" help:"!as \"1:20.3\" or \"16 mm/ft\""`
-	Prototype  measure.Length  `key:"prototype_gauge" help:"the full-size gauge that is modelled, as \"2 ft\""`
+	Prototype  measure.Length  `key:"prototype_gauge" help:"the full-size gauge that is modelled, as \"2 ft\"" is:"positive"`
 	Inches     bool            `key:"inches" help:"true: the book gives inches (to 1/64) and °F"`
 	Rail       RailPlan        `key:"rail" help:"!what the track is laid with"`
 	Wheels     *WheelsPlan     `key:"wheels" help:"measured or stated track and wheels, to be audited"`
 	Line       LinePlan        `key:"line" help:"!the main line in plan"`
 	Points     []StretchPlan   `key:"points" help:"turnouts, and whatever else brings its own rail"`
 	Limits     LimitsPlan      `key:"limits" help:"your own standard for the line"`
-	Levels     []LevelPlan     `key:"levels" help:"points of the rail level, in order of chainage"`
-	Vehicles   []VehiclePlan   `key:"vehicles" help:"!the stock that is to run"`
+	Levels     []LevelPlan     `key:"levels" help:"points of the rail level, in order of chainage; outside them its first and last gradients go on" most:"1000"`
+	Vehicles   []VehiclePlan   `key:"vehicles" help:"!the stock that is to run" most:"30"`
 	Margin     measure.Length  `key:"margin" help:"!running margin: a gap below it is tight, below 0 foul"`
 	Allowances AllowancesPlan  `key:"allowances" help:"what is added to the reach of every vehicle, 0 where not given"`
-	Structures []StructurePlan `key:"structures" help:"what the line passes"`
-	Loops      []LoopPlan      `key:"loops" help:"passing loops beside the main line"`
+	Structures []StructurePlan `key:"structures" help:"what the line passes" most:"200"`
+	Loops      []LoopPlan      `key:"loops" help:"passing loops beside the main line" most:"10"`
 	Climate    ClimatePlan     `key:"climate" help:"!the temperatures that rail and base will meet"`
 	Bed        BedPlan         `key:"bed" help:"!the ballast"`
 	Shop       []ShopPlan      `key:"shop" help:"prices of what is bought besides the ballast"`
@@ -33,18 +33,18 @@ type Plan struct {
 // A RailPlan is the rail and what goes with it.
 type RailPlan struct {
 	Code      float64                       `key:"code" help:"!of the rail: its height in thousandths of an inch, as 200"`
-	Head      measure.Length                `key:"head" help:"width of the rail head as measured; that of the code if not given"`
-	Material  string                        `key:"material" help:"!brass, nickel silver, steel, stainless, aluminium or bronze"`
-	Bar       measure.Length                `key:"bar" help:"!length of the bars as bought"`
-	Panel     measure.Length                `key:"panel" help:"length of rail between joints, the bar if not given"`
+	Head      measure.Length                `key:"head" help:"width of the rail head as measured; that of the code if not given" is:"positive"`
+	Material  string                        `key:"material" help:"!brass, nickel silver, steel, stainless steel, aluminium or bronze"`
+	Bar       measure.Length                `key:"bar" help:"!length of the bars as bought" is:"positive"`
+	Panel     measure.Length                `key:"panel" help:"length of rail between joints, the bar if not given" is:"positive"`
 	Kerf      measure.Length                `key:"kerf" help:"rail lost at each cut; 0 if not given"`
 	Staggered bool                          `key:"staggered" help:"true: the joints of one rail lie midway between those of the other"`
-	Joiner    measure.Length                `key:"joiner" help:"!length of a joiner (fishplate)"`
+	Joiner    measure.Length                `key:"joiner" help:"!length of a joiner (fishplate)" is:"positive"`
 	Held      measure.Length                `key:"held" help:"!of the joiner that must stay on each rail"`
-	Feeler    measure.Length                `key:"feeler" help:"thickness of the feeler that you have, for the hours in which it is right"`
+	Feeler    measure.Length                `key:"feeler" help:"thickness of the feeler that you have, for the hours in which it is right" is:"positive"`
 	LeastGap  measure.Length                `key:"least_gap" help:"to be left at the tight end; 0 if not given"`
-	WidestGap measure.Length                `key:"widest_gap" help:"!that the wheels may cross"`
-	Base      string                        `key:"base" help:"!what the sleepers lie on: the name of a base material, as in the book"`
+	WidestGap measure.Length                `key:"widest_gap" help:"!that the wheels may cross" is:"positive"`
+	Base      string                        `key:"base" help:"!what the sleepers lie on: ABS, acetal, rigid PVC, softwood along the grain, softwood across the grain, concrete or felt on board"`
 	Sleeper   SleeperPlan                   `key:"sleeper" help:"!the sleepers"`
 	Laying    *measure.Temperature          `key:"laying" help:"!the rail's temperature on the day"`
 	BaseBelow measure.TemperatureDifference `key:"base_cooler_by" help:"how much cooler the base is than the rail on the day"`
@@ -52,36 +52,36 @@ type RailPlan struct {
 
 // A SleeperPlan is a sleeper and the spacing.
 type SleeperPlan struct {
-	Length     measure.Length `key:"length" help:"!across the track"`
-	Width      measure.Length `key:"width" help:"!along the track"`
-	Height     measure.Length `key:"height" help:"!thickness"`
-	Pitch      measure.Length `key:"pitch" help:"!from centre to centre"`
-	JointPitch measure.Length `key:"joint_pitch" help:"of the two on either side of a joint; as pitch if not given"`
+	Length     measure.Length `key:"length" help:"!across the track" is:"positive"`
+	Width      measure.Length `key:"width" help:"!along the track" is:"positive"`
+	Height     measure.Length `key:"height" help:"!thickness" is:"positive"`
+	Pitch      measure.Length `key:"pitch" help:"!from centre to centre" is:"positive"`
+	JointPitch measure.Length `key:"joint_pitch" help:"of the two on either side of a joint; as pitch if not given" is:"positive"`
 	Fixings    int            `key:"fixings" help:"screws or spikes to a sleeper; 4 if not given"`
 }
 
 // A LinePlan is a line in plan.
 type LinePlan struct {
-	East     measure.Length `key:"east" help:"of the start"`
-	North    measure.Length `key:"north" help:"of the start"`
+	East     measure.Length `key:"east" help:"of the start" is:"signed"`
+	North    measure.Length `key:"north" help:"of the start" is:"signed"`
 	Heading  measure.Angle  `key:"heading" help:"of the start, anticlockwise from east"`
 	Circuit  bool           `key:"circuit" help:"true: the line ends where it starts"`
-	Within   measure.Length `key:"closes_within" help:"how far a circuit may miss its start; 1 mm if not given"`
-	Elements []ElementPlan  `key:"elements" help:"!in running order; each has one of straight, bend or easement"`
+	Within   measure.Length `key:"closes_within" help:"how far a circuit may miss its start; 1 mm if not given" is:"positive"`
+	Elements []ElementPlan  `key:"elements" help:"!in running order; each has one of straight, bend or easement" most:"10000"`
 }
 
 // An ElementPlan is a straight, a bend or a lone easement.
 type ElementPlan struct {
-	Straight measure.Length `key:"straight" help:"its length"`
+	Straight measure.Length `key:"straight" help:"its length" is:"positive"`
 	Bend     Side           `key:"bend" help:"its hand, left or right"`
-	Radius   measure.Length `key:"radius" help:"of the bend, to the centreline"`
+	Radius   measure.Length `key:"radius" help:"of the bend, to the centreline" is:"positive"`
 	Turn     measure.Angle  `key:"turn" help:"of the whole bend, easements included"`
 	Ease     measure.Length `key:"ease" help:"length of the easement at each end of the bend; none if not given"`
 	EaseIn   measure.Length `key:"ease_in" help:"of the first only"`
 	EaseOut  measure.Length `key:"ease_out" help:"of the last only"`
 	Shape    EaseShape      `key:"shape" help:"of the easements: clothoid (if not given), bloss, cosine, sine or helmert"`
 	Cant     measure.Length `key:"cant" help:"of the bend at its sharpest; the inner rail stays level"`
-	Easement measure.Length `key:"easement" help:"length of a lone easement, as between the arcs of a compound curve"`
+	Easement measure.Length `key:"easement" help:"length of a lone easement, as between the arcs of a compound curve" is:"positive"`
 	From     measure.Length `key:"from_radius" help:"of the lone easement's start; straight if not given"`
 	To       measure.Length `key:"to_radius" help:"of the lone easement's end; straight if not given"`
 	Hand     Side           `key:"hand" help:"of the lone easement"`
@@ -131,22 +131,22 @@ type LimitsPlan struct {
 // A LevelPlan is a point of the rail level.
 type LevelPlan struct {
 	At       measure.Length `key:"at" help:"!chainage"`
-	Level    measure.Length `key:"level" help:"!of the rail, over your datum"`
+	Level    measure.Length `key:"level" help:"!of the rail, over your datum" is:"signed"`
 	Vertical measure.Length `key:"vertical_curve" help:"length of the vertical curve here"`
 }
 
 // A VehiclePlan is a vehicle on bogies or on a rigid wheelbase.
 type VehiclePlan struct {
 	Name      string         `key:"name" help:"!as it is to be called in the book"`
-	Length    measure.Length `key:"length" help:"!of the body, over its ends without couplings"`
-	Width     measure.Length `key:"width" help:"!of the body at its widest, handrails and steps included"`
+	Length    measure.Length `key:"length" help:"!of the body, over its ends without couplings" is:"positive"`
+	Width     measure.Length `key:"width" help:"!of the body at its widest, handrails and steps included" is:"positive"`
 	Bottom    measure.Length `key:"bottom" help:"of the body above the rails"`
-	Height    measure.Length `key:"height" help:"!of the top above the rails"`
-	Wheelbase measure.Length `key:"wheelbase" help:"of a rigid vehicle, its outer axles"`
-	Centres   measure.Length `key:"bogie_centres" help:"of a bogie vehicle"`
+	Height    measure.Length `key:"height" help:"!of the top above the rails" is:"positive"`
+	Wheelbase measure.Length `key:"wheelbase" help:"of a rigid vehicle, its outer axles" is:"positive"`
+	Centres   measure.Length `key:"bogie_centres" help:"of a bogie vehicle" is:"positive"`
 	Bogie     measure.Length `key:"bogie_wheelbase" help:"of each bogie"`
-	EndWidth  measure.Length `key:"end_width" help:"of a body whose ends are tapered in plan"`
-	Taper     measure.Length `key:"taper" help:"length of each tapered end"`
+	EndWidth  measure.Length `key:"end_width" help:"of a body whose ends are tapered in plan" is:"positive"`
+	Taper     measure.Length `key:"taper" help:"length of each tapered end" is:"positive"`
 	Bands     []BandPlan     `key:"bands" help:"parts of other width higher or lower, as a footplate, a cab or a chimney"`
 }
 
@@ -155,9 +155,9 @@ type BandPlan struct {
 	Name   string         `key:"name" help:"!as footplate, cylinders, roof"`
 	Bottom measure.Length `key:"bottom" help:"!above the rails"`
 	Top    measure.Length `key:"top" help:"!above the rails"`
-	Length measure.Length `key:"length" help:"!of the part"`
-	Width  measure.Length `key:"width" help:"!of the part"`
-	Ahead  measure.Length `key:"ahead" help:"how far its middle is ahead of the middle of the body"`
+	Length measure.Length `key:"length" help:"!of the part" is:"positive"`
+	Width  measure.Length `key:"width" help:"!of the part" is:"positive"`
+	Ahead  measure.Length `key:"ahead" help:"how far its middle is ahead of the middle of the body" is:"signed"`
 }
 
 // A ClimatePlan is the range of temperatures.
@@ -175,8 +175,8 @@ type LoopPlan struct {
 	From    measure.Length `key:"from" help:"!chainage at which it leaves the main line"`
 	To      measure.Length `key:"to" help:"!chainage at which it is back"`
 	Side    Side           `key:"side" help:"!left or right of the main line"`
-	Spacing measure.Length `key:"spacing" help:"!of the tracks, from centre to centre"`
-	Radius  measure.Length `key:"radius" help:"!of its reverse curves"`
+	Spacing measure.Length `key:"spacing" help:"!of the tracks, from centre to centre" is:"positive"`
+	Radius  measure.Length `key:"radius" help:"!of its reverse curves" is:"positive"`
 }
 
 // A BedPlan is the ballast and what it is made of.
@@ -266,28 +266,28 @@ type LimitsOf struct {
 
 // A ShopPlan is how something besides the ballast is sold.
 type ShopPlan struct {
-	Item    string    `key:"item" help:"!rail bars, joiners, sleepers or fixings"`
+	Item    string    `key:"item" help:"!rail bars, joiners, sleepers, fixings, cement or resin"`
 	Pack    string    `key:"pack" help:"!what it is sold in, as \"box of 100\""`
-	Holds   int       `key:"holds" help:"!how many are in the pack"`
+	Holds   float64   `key:"holds" help:"!how many, or of cement and resin how many kg, are in the pack"`
 	Price   PricePlan `key:"price" help:"!of the pack"`
 	Reserve float64   `key:"reserve" help:"part added on purpose, as 0.05; 0 if not given"`
 }
 
 // A StructurePlan is something that the line passes, by chainage and offset.
 type StructurePlan struct {
-	Name     string         `key:"name" help:"!as it is to be called in the book"`
-	Kind     StructureKind  `key:"kind" help:"!tunnel, portal, wall, fence, tree, post, platform edge, girder, cutting side or overbridge"`
-	From     measure.Length `key:"from" help:"chainage at which it begins"`
-	To       measure.Length `key:"to" help:"chainage at which it ends"`
-	At       measure.Length `key:"at" help:"chainage of what stands at one place, instead of from and to"`
-	Side     Side           `key:"side" help:"left or right: of a wall, fence, tree, post, platform edge, girder or cutting side"`
-	Offset   measure.Length `key:"offset" help:"of its face from the track centreline"`
-	OffsetTo measure.Length `key:"offset_to" help:"of the face at its end; as offset if not given"`
-	Left     measure.Length `key:"left" help:"of a tunnel, portal or overbridge: offset of the left face"`
-	Right    measure.Length `key:"right" help:"of a tunnel, portal or overbridge: offset of the right face"`
-	Bottom   measure.Length `key:"bottom" help:"of the face above the rails; the ground if not given"`
-	Top      measure.Length `key:"top" help:"of the face above the rails; as high as any vehicle if not given"`
-	Height   measure.Length `key:"height" help:"of the underside of a roof or a bridge above the rails; none if not given"`
+	Name     string          `key:"name" help:"!as it is to be called in the book"`
+	Kind     StructureKind   `key:"kind" help:"!tunnel, portal, wall, fence, tree, post, platform edge, girder, cutting side or overbridge"`
+	From     *measure.Length `key:"from" help:"chainage at which it begins"`
+	To       *measure.Length `key:"to" help:"chainage at which it ends"`
+	At       *measure.Length `key:"at" help:"chainage of what stands at one place, instead of from and to"`
+	Side     Side            `key:"side" help:"left or right: of a wall, fence, tree, post, platform edge, girder or cutting side"`
+	Offset   *measure.Length `key:"offset" help:"of its face from the track centreline" is:"positive"`
+	OffsetTo *measure.Length `key:"offset_to" help:"of the face at its end; as offset if not given" is:"positive"`
+	Left     *measure.Length `key:"left" help:"of a tunnel, portal or overbridge: offset of the left face" is:"positive"`
+	Right    *measure.Length `key:"right" help:"of a tunnel, portal or overbridge: offset of the right face" is:"positive"`
+	Bottom   measure.Length  `key:"bottom" help:"of the face above the rails; the ground if not given"`
+	Top      measure.Length  `key:"top" help:"of the face above the rails; as high as any vehicle if not given"`
+	Height   *measure.Length `key:"height" help:"of the underside of a roof or a bridge above the rails; none if not given" is:"positive"`
 }
 
 // A StructureKind is the kind of a structure.

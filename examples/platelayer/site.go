@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -66,8 +67,30 @@ func makeBook(ctx context.Context, data []byte) (*Book, error) {
 	return book, errors.Join(faults...)
 }
 
-// lay makes the line, its level and its cant.
+// lay makes the line, and all that lies on it and beside it.
 func (s *site) lay() error {
+	_, err := s.plan.stock() // needs no line, and so tells of its faults beside the line's
+	if err := errors.Join(s.plan.check(), s.layLine(), err); err != nil {
+		return err
+	}
+	s.bends = profile.Bends(s.line)
+	s.stock, _ = s.plan.stock()
+	var faults []error
+	if s.level, err = s.layLevel(); err != nil {
+		faults = append(faults, fmt.Errorf("levels: %w", err))
+	}
+	if s.cant, err = s.layCant(); err != nil {
+		faults = append(faults, fmt.Errorf("cant: %w", err))
+	}
+	faults = append(faults, s.setBeside())
+	if err := errors.Join(faults...); err != nil {
+		return err
+	}
+	return s.planJoints()
+}
+
+// layLine makes the line in plan.
+func (s *site) layLine() error {
 	var faults []error
 	var elements []curve.Element
 	for i, e := range s.plan.Line.Elements {
@@ -77,18 +100,18 @@ func (s *site) lay() error {
 		}
 		elements = append(elements, es...)
 	}
+	section, err := s.plan.Rail.section()
+	if err == nil {
+		s.railCentres, err = section.HeadCentres(s.plan.Gauge)
+	}
+	if err != nil {
+		faults = append(faults, fmt.Errorf("rail: %w", err))
+	}
 	if len(faults) > 0 {
 		return errors.Join(faults...)
 	}
 	l := s.plan.Line
 	start := curve.Pose{Point: r2.Vec{X: l.East.Millimetres(), Y: l.North.Millimetres()}, Heading: l.Heading}
-	section, err := s.plan.Rail.section()
-	if err != nil {
-		return fmt.Errorf("rail: %w", err)
-	}
-	if s.railCentres, err = section.HeadCentres(s.plan.Gauge); err != nil {
-		return fmt.Errorf("rail: %w", err)
-	}
 	if l.Circuit {
 		within := l.Within
 		if within == 0 {
@@ -101,27 +124,14 @@ func (s *site) lay() error {
 	if err != nil {
 		return fmt.Errorf("line: %w", err)
 	}
-	s.bends = profile.Bends(s.line)
-	if s.stock, err = s.plan.stock(); err != nil {
-		return err
-	}
-	if s.level, err = s.layLevel(); err != nil {
-		return fmt.Errorf("levels: %w", err)
-	}
-	if s.cant, err = s.layCant(); err != nil {
-		return fmt.Errorf("cant: %w", err)
-	}
-	if err = s.setBeside(); err != nil {
-		return err
-	}
-	return s.planJoints()
+	return nil
 }
 
 // setBeside sets what stands and lies beside the line.
 func (s *site) setBeside() error {
 	var faults []error
 	for i, p := range s.plan.Structures {
-		x, err := p.structure()
+		x, err := p.structure(s.line)
 		if err == nil {
 			var m []mass
 			m, err = s.masses(x, i+1)
@@ -145,7 +155,10 @@ func (s *site) setBeside() error {
 
 func (s *site) layLevel() (profile.Level, error) {
 	var points []profile.Point
-	for _, p := range s.plan.Levels {
+	for i, p := range s.plan.Levels {
+		if p.At > s.line.Length() {
+			return profile.Level{}, fmt.Errorf("[%d].at: %v is past the end of the line at %v", i+1, p.At, s.line.Length())
+		}
 		points = append(points, profile.Point{Chainage: p.At, Level: p.Level, Curve: p.Vertical})
 	}
 	switch {
@@ -189,20 +202,50 @@ func (s *site) layCant() (profile.Cant, error) {
 
 // elements returns the elements of the line that a plan's element stands for.
 func (e ElementPlan) elements() ([]curve.Element, error) {
-	given := 0
-	for _, there := range []bool{e.Straight != 0, e.Bend.Hand != 0, e.Easement != 0} {
-		if there {
-			given++
+	var forms []string
+	for _, f := range []struct {
+		form  string
+		given bool
+	}{{"straight", e.Straight != 0}, {"bend", e.Bend.Hand != 0}, {"easement", e.Easement != 0}} {
+		if f.given {
+			forms = append(forms, f.form)
 		}
 	}
-	if given != 1 {
+	if len(forms) != 1 {
 		return nil, errors.New("must have one of straight, bend or easement")
 	}
+	form := forms[0]
+	var faults []error
+	for _, k := range []struct {
+		key, forms string
+		given      bool
+	}{
+		{"radius", "bend", e.Radius != 0},
+		{"turn", "bend", e.Turn != 0},
+		{"ease", "bend", e.Ease != 0},
+		{"ease_in", "bend", e.EaseIn != 0},
+		{"ease_out", "bend", e.EaseOut != 0},
+		{"cant", "bend", e.Cant != 0},
+		{"shape", "bend easement", e.Shape.Shape != 0},
+		{"from_radius", "easement", e.From != 0},
+		{"to_radius", "easement", e.To != 0},
+		{"hand", "easement", e.Hand.Hand != 0},
+	} {
+		switch belongs := strings.Contains(k.forms, form); {
+		case k.given && !belongs:
+			faults = append(faults, fmt.Errorf("%s: not for a %s", k.key, form))
+		case !k.given && form == "bend" && (k.key == "radius" || k.key == "turn"):
+			faults = append(faults, fmt.Errorf("%s: missing for a bend", k.key))
+		}
+	}
+	if len(faults) > 0 {
+		return nil, errors.Join(faults...)
+	}
 	one := func(x curve.Element, err error) ([]curve.Element, error) { return []curve.Element{x}, err }
-	switch {
-	case e.Straight != 0:
+	switch form {
+	case "straight":
 		return one(curve.NewStraight(e.Straight))
-	case e.Easement != 0:
+	case "easement":
 		from, err1 := curvature("from_radius", e.From, e.Hand.Hand)
 		to, err2 := curvature("to_radius", e.To, e.Hand.Hand)
 		if err := errors.Join(err1, err2); err != nil {
