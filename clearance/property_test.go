@@ -290,6 +290,11 @@ func TestSweepRefuses(t *testing.T) {
 		{"range past the end", line, []clearance.Vehicle{good}, clearance.Settings{To: 1e9}, measure.ErrInput},
 		{"kept", line, []clearance.Vehicle{good}, clearance.Settings{MaxKept: 100}, measure.ErrLimit},
 		{"too long for the curve", hook, []clearance.Vehicle{long}, clearance.Settings{}, measure.ErrNoAnswer},
+		{"bar too short", hook, []clearance.Vehicle{func() clearance.Vehicle {
+			v := clearance.Rigid("tank", 300, box(400, 80))
+			v.Bodies[0].Trucks = []clearance.Truck{{Hinge: 0, Bar: 5, Bands: []clearance.Band{box(20, 50)}}}
+			return v
+		}()}, clearance.Settings{}, measure.ErrNoAnswer},
 		{"too wide for the curve", line, []clearance.Vehicle{clearance.Bogie("wide", 400, 60, box(600, 2400))}, clearance.Settings{}, measure.ErrNoAnswer},
 	} {
 		if _, err := clearance.Sweep(context.Background(), c.line, c.stock, c.set); !errors.Is(err, c.kind) {

@@ -142,7 +142,10 @@ func (r *rig) stand(p *pose, s float64, from *pose) error {
 		near := p.rear[t.body] + x
 		q, f, rate, ok := r.bar(hinge, t.bar, near, g)
 		if !ok {
-			return r.cannot(measure.Length(math.Abs(t.bar)), "truck bar", 0, s)
+			e := fault.In("clearance")
+			e.NoAnswer(fmt.Sprintf("%s: bar of truck %d", r.v.field(), i+1), measure.Length(t.bar),
+				fmt.Sprintf("does not reach the line with the vehicle's rear axle at %.0f mm: the bar must be longer than its hinge stands off the line, or the line less sharp", s))
+			return e.Err()
 		}
 		p.truck[i], p.rate[2*n+i] = q, rate
 		p.f[nb+n+i] = f

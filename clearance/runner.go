@@ -105,11 +105,9 @@ func (run *runner) sweep(ctx context.Context) error {
 	run.place(a, 0)
 	most := run.r.v.longestStep()
 	h := most
-	for turn := 0; ; turn++ {
-		if turn%64 == 0 {
-			if err := ctx.Err(); err != nil {
-				return err
-			}
+	for {
+		if err := ctx.Err(); err != nil {
+			return err
 		}
 		off, err := run.next(a, m, b, s, &h)
 		if err != nil {

@@ -24,7 +24,7 @@ const DefaultTolerance measure.Length = 0.1
 const (
 	DefaultMaxKept = 2_000_000 // kept stations times outlines: about 160 MB
 	MaxStock       = 200       // vehicles of one sweep
-	MaxPoses       = 1_000_000 // of one vehicle, at a quarter of its shortest pivot spacing
+	MaxPoses       = 200_000   // of one vehicle, at a quarter of its shortest pivot spacing
 )
 
 // check returns the settings with their defaults, From and To unrolled: To is

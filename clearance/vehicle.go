@@ -60,6 +60,8 @@ const (
 	MaxBands  = 50 // outlines of one body, carrier or truck
 	MaxTrucks = 4  // trucks of one body
 	MaxAxles  = 20 // inner axles of one body
+
+	MaxOverhang = 100 // a body's length over its pivot spacing: beyond, its ends swing without bound
 )
 
 // Rigid returns a vehicle on a rigid wheelbase: its two outer axles, or the
@@ -124,7 +126,8 @@ func turned(bands []Band) []Band {
 //     a sound outline;
 //  6. a bar has a length; an inner axle stands between the pivots;
 //  7. two neighbouring carriers do not stand on the same stretch of rail, and
-//     only a shared carrier has its two pivots apart.
+//     only a shared carrier has its two pivots apart;
+//  8. a body is at most MaxOverhang times as long as its pivots are apart.
 func (v Vehicle) Validate() error {
 	l := fault.In("clearance")
 	v.check(l, v.field())
@@ -196,6 +199,9 @@ func (b Body) check(l *fault.List, field string, behind, ahead bool) {
 		l.Over(field+": trucks", len(b.Trucks), fmt.Sprintf("must be at most %d", MaxTrucks))
 	}
 	rear, front := b.extent()
+	if long := (front - rear) / MaxOverhang; okPivots && b.Pivots < long {
+		l.Add(field+": pivot spacing", b.Pivots, fmt.Sprintf("must be at least %v, a %dth of the body's length", long, MaxOverhang))
+	}
 	within := func(name string, at measure.Length) {
 		if fault.Finite(l, field+": "+name, at) && rear < front && (at < rear || at > front) {
 			l.Add(field+": "+name, at, fmt.Sprintf("must be within the body, from %v to %v", rear, front))

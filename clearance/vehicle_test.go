@@ -30,6 +30,7 @@ func TestVehicleValidate(t *testing.T) {
 		{"no body", func(v *clearance.Vehicle) { v.Bodies = nil }, measure.ErrInput, []string{"bodies"}},
 		{"carriers", func(v *clearance.Vehicle) { v.Carriers = v.Carriers[:1] }, measure.ErrInput, []string{"carriers"}},
 		{"pivots outside", func(v *clearance.Vehicle) { v.Bodies[0].Pivots = 700 }, measure.ErrInput, []string{"rear pivot", "front pivot", "within the body", "-350"}},
+		{"pivots close", func(v *clearance.Vehicle) { v.Bodies[0].Pivots = 5; v.Carriers = make([]clearance.Carrier, 2) }, measure.ErrInput, []string{"pivot spacing", "100th"}},
 		{"pivots zero", func(v *clearance.Vehicle) { v.Bodies[0].Pivots = 0 }, measure.ErrInput, []string{"pivot spacing"}},
 		{"NaN and wheelbase", func(v *clearance.Vehicle) { v.Bodies[0].Pivots = nan; v.Carriers[0].Wheelbase = -1 }, measure.ErrInput, []string{"pivot spacing", "carrier 1: wheelbase"}},
 		{"bogies overlap", func(v *clearance.Vehicle) { v.Bodies[0].Pivots = 70 }, measure.ErrInput, []string{"same rails"}},
