@@ -12,10 +12,10 @@ import (
 // maxSlabs is the most slabs that a canted section is cut into.
 const maxSlabs = 200
 
-// slabs cuts the heights at which both stocks may have something into slabs
-// within which neither changes. Sections that lean, or rise and fall with the
-// level, are cut so thin that what leaning does within one slab, always on the
-// safe side, stays below the tolerance.
+// slabs returns the heights at which to compare two stocks: the levels at which
+// outlines of both begin or end. Sections that lean, or rise and fall with the
+// level, are cut into slabs so thin that what leaning does within one, always
+// on the safe side, stays below the tolerance.
 func slabs(a, b *clearance.Envelope) []clearance.Heights {
 	levels := map[measure.Length]bool{}
 	bandsA, bandsB := bandsOf(a), bandsOf(b)
@@ -31,7 +31,7 @@ func slabs(a, b *clearance.Envelope) []clearance.Heights {
 	if leans > 0 || moves {
 		const far = 1e6 // above and below all
 		z = append(append([]measure.Length{-far}, z...), far)
-		thin := max(float64(a.Settings().Tolerance+b.Settings().Tolerance)/leans, float64(z[len(z)-2]-z[1])/maxSlabs)
+		thin := max(min(2, float64(a.Settings().Tolerance+b.Settings().Tolerance)/leans), float64(z[len(z)-2]-z[1])/maxSlabs)
 		var out []clearance.Heights
 		for i := range len(z) - 1 {
 			n := 1
@@ -50,8 +50,13 @@ func slabs(a, b *clearance.Envelope) []clearance.Heights {
 		a, b []int
 	}
 	var all []found
-	for i := range len(z) - 1 {
-		f := found{h: clearance.Heights{From: z[i], To: z[i+1]}}
+	// What meets between two levels meets at either of them too.
+	for _, at := range z {
+		f := found{h: clearance.Heights{From: at, To: at}}
+		if at == 0 { // both zero would be all heights
+			const hair = 1e-9
+			f.h = clearance.Heights{From: -hair, To: hair}
+		}
 		f.a, f.b = meeting(bandsA, f.h), meeting(bandsB, f.h)
 		if len(f.a) > 0 && len(f.b) > 0 {
 			all = append(all, f)
@@ -59,7 +64,7 @@ func slabs(a, b *clearance.Envelope) []clearance.Heights {
 	}
 	var out []clearance.Heights
 	for i, f := range all {
-		spare := false // another slab has all that this one has
+		spare := false // another level has all that this one has
 		for j, g := range all {
 			if i != j && subset(f.a, g.a) && subset(f.b, g.b) && (j < i || len(f.a)+len(f.b) < len(g.a)+len(g.b)) {
 				spare = true
