@@ -141,8 +141,8 @@ func TestForOpeningPeak(t *testing.T) {
 		t.Fatalf("the outside reach is largest, %v, at %v: not what this test is about", most, at)
 	}
 	inf := measure.Length(math.Inf(1))
-	r := must[limit.Radius](t)(limit.Bend{Stock: []clearance.Vehicle{v}}.ForOpening(t.Context(), inf, most-0.001))
-	if r.Least < at || math.Abs(float64(throws(t, v, r.Least).Outside-most+0.001)) > 1e-6 {
+	r := must[limit.Radius](t)(limit.Bend{Stock: []clearance.Vehicle{v}}.ForOpening(t.Context(), inf, most-1e-6)) // between two of the curvatures first looked at
+	if r.Least < at-1 || math.Abs(float64(throws(t, v, r.Least).Outside-most+1e-6)) > 1e-6 {
 		t.Errorf("least %v, largest at %v", r.Least, at)
 	}
 	if r = must[limit.Radius](t)(limit.Bend{Stock: []clearance.Vehicle{v}}.ForOpening(t.Context(), inf, most+0.001)); !r.Stands {

@@ -144,6 +144,31 @@ func TestOver(t *testing.T) {
 	}
 }
 
+// A circuit that is not the same all round: the range over its start has the
+// bend's end and the straight, not what lies between.
+func TestOverTheStart(t *testing.T) {
+	bend := must[[]curve.Element](t)(curve.Bend{Radius: 1000, Turn: 180 * measure.Degree, Hand: curve.Left, EaseIn: 500, EaseOut: 500}.Elements())
+	oval := must[*curve.Alignment](t)(curve.NewClosed(curve.Pose{}, 1, 0, elements(t, straight(t, 1500), bend, straight(t, 1500), bend)...))
+	L := oval.Length()
+	e := sweep(t, oval, clearance.Settings{}, coach())
+	for _, c := range [][2]measure.Length{{L - 900, 300}, {L - 100, 5700}, {L - 2000, 1900}} {
+		s := must[opening.Section](t)(opening.Over(t.Context(), e, c[0], c[1]))
+		for _, side := range []curve.Hand{curve.Left, curve.Right} {
+			want := measure.Length(0)
+			for d := measure.Length(0); d <= c[1]-c[0]+L; d += 3 {
+				x := c[0] + d
+				if x > L {
+					x -= L
+				}
+				want = max(want, must[clearance.Reach](t)(e.At(x, side, clearance.Heights{})).Reach)
+			}
+			if got, _, err := s.Reach(side, clearance.Heights{}); err != nil || !near(got, want, 0.05) {
+				t.Errorf("%v to %v %v: %v (%v), want %v", c[0], c[1], side, float64(got), err, float64(want))
+			}
+		}
+	}
+}
+
 func TestSectionRefusals(t *testing.T) {
 	e := sweep(t, line(t, straight(t, 3000)), clearance.Settings{From: 1000, To: 2000}, coach())
 	s := must[opening.Section](t)(opening.At(e, 1500))

@@ -218,3 +218,23 @@ func TestArch(t *testing.T) {
 		}
 	}
 }
+
+// The least area is that of the best of all springings, each with its own
+// smallest arch; of a wide body with a tall chimney both ends of the family can
+// have a least area of their own.
+func TestArchOfAllSpringings(t *testing.T) {
+	for seed := range 120 {
+		rng := rand.New(rand.NewPCG(uint64(seed), 6))
+		s, _ := blocks(t, rng, 1+rng.IntN(3))
+		s = must[opening.Section](t)(s.With("body", -40, 40, 0, measure.Length(20+60*rng.Float64())))
+		form := opening.ArchForm{Rise: []float64{0.5, 0.3, 0.15}[seed%3], Floor: measure.Length(-60 * rng.Float64())}
+		got := must[opening.Arch](t)(s.Arch(form, 4))
+		best := math.Inf(1)
+		for h := form.Floor; h <= s.Top()+10; h += 0.5 {
+			best = min(best, float64(must[opening.Arch](t)(s.ArchFrom(h, form, 4)).Area()))
+		}
+		if a := float64(got.Area()); a > best*(1+1e-9) || a < best*(1-0.02) {
+			t.Errorf("seed %d: %v has %v, the best of all springings %v", seed, got, a, best)
+		}
+	}
+}

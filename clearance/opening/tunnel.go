@@ -203,6 +203,31 @@ func (t *Tunnel) Section() Section { return t.section }
 // Axis returns the axis of straight walls; of curved walls it is zero.
 func (t *Tunnel) Axis() Axis { return t.axis }
 
+// Structure returns the tunnel with the given opening as a structure that an
+// audit takes: left and right as for Layout, and the height of a level roof, 0
+// for none.
+func (t *Tunnel) Structure(name string, left, right, height measure.Length) (clearance.Structure, error) {
+	l := fault.In("opening")
+	fault.Finite(l, "height", height)
+	span := t.e.Line().Span(t.from, t.to)
+	pegs, err := t.Layout(left, right, span)
+	l.Join(err)
+	if err := l.Err(); err != nil {
+		return clearance.Structure{}, err
+	}
+	s := clearance.Structure{Name: name, Kind: clearance.Tunnel}
+	if t.walls == CurvedWalls {
+		s.Faces = []clearance.Face{{Side: curve.Left, From: t.from, To: t.to, Offset: left}, {Side: curve.Right, From: t.from, To: t.to, Offset: right}}
+	} else {
+		a, b := pegs[0], pegs[len(pegs)-1]
+		s.Figures = []clearance.Figure{{Points: []r2.Vec{a.LeftPlace, b.LeftPlace}}, {Points: []r2.Vec{a.RightPlace, b.RightPlace}}}
+	}
+	if height != 0 {
+		s.Roofs = []clearance.Roof{{From: t.from, To: t.to, Height: height}}
+	}
+	return s, nil
+}
+
 // A Peg is a place where both walls of a tunnel are set out, square to the
 // line.
 type Peg struct {

@@ -147,3 +147,32 @@ func TestTunnelTooCrooked(t *testing.T) {
 		t.Errorf("walls crossed: %v", err)
 	}
 }
+
+// Put forwards: the audit of the smallest opening finds the margin, and of one
+// that is 0.1 % narrower or lower does not.
+func TestTunnelThroughTheAudit(t *testing.T) {
+	const from, to, m = 1900, 2900, 5
+	for _, hand := range []curve.Hand{curve.Left, curve.Right} {
+		set := clearance.Settings{Tolerance: 1e-3, From: from, To: to, Allowances: clearance.Allowances{Play: 0.5, Laying: 1}}
+		e := sweep(t, garden(t, hand), set, coach(), wagon())
+		for _, walls := range []opening.Walls{opening.CurvedWalls, opening.ChordWalls, opening.StraightWalls} {
+			tunnel := must[*opening.Tunnel](t)(opening.NewTunnel(t.Context(), e, from, to, walls))
+			r := must[opening.Rectangle](t)(tunnel.Section().Rectangle(m, opening.Free))
+			gap := func(left, right, height measure.Length) float64 {
+				s := must[clearance.Structure](t)(tunnel.Structure("rockery", left, right, height))
+				return float64(must[[]clearance.Finding](t)(e.Audit(t.Context(), []clearance.Structure{s}, m))[0].Gap)
+			}
+			if g := gap(r.Left, r.Right, 0); math.Abs(g-m) > 1e-3 {
+				t.Errorf("%v %v: gap %v to the walls, want %v", hand, walls, g, m)
+			}
+			if g := gap(r.Left*2, r.Right*2, r.Height); math.Abs(g-m) > 1e-3 {
+				t.Errorf("%v %v: gap %v to the roof, want %v", hand, walls, g, m)
+			}
+			for i, g := range []float64{gap(r.Left-r.Width()*0.001, r.Right, 0), gap(r.Left, r.Right-r.Width()*0.001, 0), gap(r.Left*2, r.Right*2, r.Height*0.999)} {
+				if g > m-1e-3 {
+					t.Errorf("%v %v: %d: 0.1%% less leaves %v", hand, walls, i, g)
+				}
+			}
+		}
+	}
+}
