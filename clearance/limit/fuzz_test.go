@@ -32,9 +32,11 @@ func FuzzLeastRadius(f *testing.F) {
 		defer stop()
 		b := limit.Bend{Stock: []clearance.Vehicle{v}, Margin: m(margin)}
 		for what, ask := range map[string]func() (limit.Radius, error){
-			"opening":  func() (limit.Radius, error) { return b.ForOpening(ctx, m(half), m(half)) },
-			"spacing":  func() (limit.Radius, error) { return b.ForSpacing(ctx, m(spacing), nil) },
-			"platform": func() (limit.Radius, error) { return b.ForPlatform(ctx, limit.Platform{Side: curve.Left, Coping: 30, Step: m(step)}) },
+			"opening": func() (limit.Radius, error) { return b.ForOpening(ctx, m(half), m(half)) },
+			"spacing": func() (limit.Radius, error) { return b.ForSpacing(ctx, m(spacing), nil) },
+			"platform": func() (limit.Radius, error) {
+				return b.ForPlatform(ctx, limit.Platform{Side: curve.Left, Coping: 30, Step: m(step)})
+			},
 		} {
 			r, err := ask()
 			if err != nil {
