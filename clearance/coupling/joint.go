@@ -145,8 +145,13 @@ func (h *hitch) at(rearAxle measure.Length) (Joint, error) {
 		}
 		q, f, b = next, g, tip
 	}
-	if !(math.Abs(f) < 1e-7) || h.link > 0 && r2.Dot(r2.Sub(a.hinge, b.hinge), mean(a, b)) <= 0 {
+	folded := r2.Dot(a.body, b.body) <= 0 || q >= float64(rearAxle)
+	if folded || !(math.Abs(f) < 1e-7) || h.link > 0 && r2.Dot(r2.Sub(a.hinge, b.hinge), mean(a, b)) <= 0 {
 		e := fault.In("coupling")
+		if folded {
+			e.NoAnswer("cars", "coupled", fmt.Sprintf("would stand folded together, at more than a right angle, near chainage %v: take an easier curve, or longer couplers", rearAxle))
+			return Joint{}, e.Err()
+		}
 		apart := r2.Dot(r2.Sub(a.hinge, b.hinge), left(mean(a, b)))
 		e.NoAnswer("couplers", fmt.Sprintf("of %v together", measure.Length(h.link)), fmt.Sprintf("do not reach from hinge to hinge near chainage %v, where these stand about %v apart sideways: take longer couplers, or an easier curve", rearAxle, measure.Length(math.Abs(apart))))
 		return Joint{}, e.Err()

@@ -38,7 +38,8 @@ func FuzzConcentric(f *testing.F) {
 		if err != nil {
 			return
 		}
-		if !(float64(x.Centres) >= width+margin-1e-2-1e-9*margin) || math.IsInf(float64(x.Centres), 0) {
+		sum := float64(x.InnerReach + x.OuterReach + s.Margin)
+		if !(math.Abs(float64(x.Centres)-sum) <= 1e-6*(1+sum)) || x.OuterRadius <= x.InnerRadius || math.IsInf(float64(x.Centres), 0) {
 			t.Errorf("%+v", x)
 		}
 	})
