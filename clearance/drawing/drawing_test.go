@@ -196,3 +196,27 @@ func TestRefusals(t *testing.T) {
 		t.Errorf("marks: %v", err)
 	}
 }
+
+// On straight track the space in plan is as long as the line and as wide as the
+// stock and its allowances, at the scale that is stated; left of the line, which
+// runs to the east, is up.
+func TestPlanIsToScale(t *testing.T) {
+	line := must[*curve.Alignment](t)(curve.New(curve.Pose{}, must[curve.Element](t)(curve.NewStraight(2000))))
+	outline := clearance.Outline{{Along: -95, Across: -40}, {Along: 95, Across: -40}, {Along: 95, Across: 60}, {Along: -95, Across: 60}}
+	v := clearance.Rigid("wide to the left", 110, clearance.Band{Top: 90, Outline: outline})
+	e := must[*clearance.Envelope](t)(clearance.Sweep(t.Context(), line, []clearance.Vehicle{v}, clearance.Settings{Allowances: clearance.Allowances{Laying: 5}}))
+	s := sound(t, "straight", must[[]byte](t)(drawing.Plan{Envelope: e, RailCentres: 47.5}.SVG(t.Context())))
+	m := regexp.MustCompile(`>1:([0-9.]+)<`).FindStringSubmatch(s)
+	if m == nil {
+		t.Fatal("no scale is stated")
+	}
+	n := must[float64](t)(strconv.ParseFloat(m[1], 64))
+	x, y := layer(t, s, "stock")
+	if math.Abs(span(x)*n-2000) > 2e-3*n || math.Abs(span(y)*n-110) > 2e-3*n {
+		t.Errorf("%v by %v on paper at 1:%v, want 2000 by 110", span(x), span(y), n)
+	}
+	_, rail := layer(t, s, "track") // the left rail, 23.75 to the left
+	if up := (rail[0] - y[0]) * n; math.Abs(up-(65-23.75)) > 4e-3*n {
+		t.Errorf("the left edge is %v above the left rail, want %v", up, 65-23.75)
+	}
+}
