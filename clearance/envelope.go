@@ -22,7 +22,7 @@ type Envelope struct {
 	from, to float64 // unrolled: on a circuit to may be past the length
 	stations []station
 	sheets   []*sheet
-	graded   bool // the allowances have a level that is not flat
+	breaks   []float64 // chainages where the level of the allowances changes its gradient, in order
 }
 
 // Heights is a range of heights above the plane of both rail heads. The zero

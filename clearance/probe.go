@@ -434,12 +434,16 @@ func (p *prober) neighbour(o *Envelope) error {
 				return err
 			}
 			st := &o.stations[i]
-			if f := p.e.line.Nearest(st.p); math.Abs(float64(f.Offset)) > look && math.Abs(float64(f.Offset)) > p.best.gap+look {
+			f := p.e.line.Nearest(st.p)
+			if math.Abs(float64(f.Offset)) > look && math.Abs(float64(f.Offset)) > p.best.gap+look {
 				continue
 			}
 			k := o.cut(s, st.c, min(i, len(o.stations)-2))
 			lo, hi := min(k.z[0], k.z[1]), max(k.z[2], k.z[3])
 			for side := range 2 {
+				if math.Abs(float64(f.Offset)) > o.widest() && o.away(st, p.e.line.Point(f.Chainage), side) {
+					continue // turned away from this track, with all of the other's width between
+				}
 				if q, ok := o.edge(&k, st.c, lo, hi, side); ok {
 					p.take(p.plan(q, lo, hi))
 				}
@@ -447,4 +451,10 @@ func (p *prober) neighbour(o *Envelope) error {
 		}
 	}
 	return nil
+}
+
+// away reports whether a side of the line at a station looks away from a place.
+func (e *Envelope) away(st *station, q r2.Vec, side int) bool {
+	left := r2.Cross(st.t, r2.Sub(q, st.p)) > 0
+	return left != (side == 0)
 }

@@ -46,7 +46,7 @@ func (e *Envelope) Resweep(ctx context.Context, line *curve.Alignment) (*Envelop
 	default:
 		todo = [][2]float64{{max(0, from), min(length, to)}}
 	}
-	n := &Envelope{line: line, stock: e.stock, set: e.set, from: 0, to: length, graded: e.graded, stations: make([]station, 0, len(e.stations)+len(e.stations)/8+100)}
+	n := &Envelope{line: line, stock: e.stock, set: e.set, from: 0, to: length, breaks: e.breaks, stations: make([]station, 0, len(e.stations)+len(e.stations)/8+100)}
 	n.set.To = line.Length()
 	for _, s := range e.sheets {
 		c := *s

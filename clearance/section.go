@@ -3,6 +3,7 @@ package clearance
 import (
 	"fmt"
 	"math"
+	"sort"
 
 	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
@@ -104,12 +105,15 @@ func (e *Envelope) turn(y, z, lean float64) (float64, float64) {
 // rests on over the level at c, as its length passes by.
 func (e *Envelope) verticalThrow(s *sheet, c float64) (up, down float64) {
 	level := &e.set.Allowances.Level
-	if !e.graded {
+	if len(e.breaks) == 0 {
 		return 0, 0
 	}
 	rear, front := e.stands(s, 0)
 	C := front - rear
 	if C <= 0 {
+		return 0, 0
+	}
+	if e.plain(c-s.front-C/2, c-s.rear+C/2) {
 		return 0, 0
 	}
 	here := float64(level.At(measure.Length(c)))
@@ -122,6 +126,35 @@ func (e *Envelope) verticalThrow(s *sheet, c float64) (up, down float64) {
 		up, down = max(up, d), min(down, d)
 	}
 	return up, down
+}
+
+// breaks returns the chainages, on the first lap of a circuit, where a level
+// changes its gradient.
+func breaks(level profile.Level) []float64 {
+	var out []float64
+	lap, circuit := level.Circuit()
+	for _, b := range level.Boundaries() {
+		x := float64(b)
+		if circuit {
+			if x = math.Mod(x, float64(lap)); x < 0 {
+				x += float64(lap)
+			}
+		}
+		out = append(out, x)
+	}
+	sort.Float64s(out)
+	return out
+}
+
+// plain reports whether the level is one gradient between two chainages; a
+// circuit's start, where they may go round, it never calls plain.
+func (e *Envelope) plain(a, b float64) bool {
+	if l := float64(e.line.Length()); e.line.Closed() && (a < 0 || b > l) {
+		return false
+	}
+	level := &e.set.Allowances.Level
+	i := sort.SearchFloat64s(e.breaks, a)
+	return (i == len(e.breaks) || e.breaks[i] > b) && level.Curvature(measure.Length(a)) == 0
 }
 
 // A SectionPoint is a point of a cross-section.

@@ -48,7 +48,7 @@ func Sweep(ctx context.Context, line *curve.Alignment, stock []Vehicle, set Sett
 	if err := l.Err(); err != nil {
 		return nil, err
 	}
-	e := &Envelope{line: line, set: set, from: float64(set.From), to: float64(set.To), graded: len(set.Allowances.Level.Boundaries()) > 0}
+	e := &Envelope{line: line, set: set, from: float64(set.From), to: float64(set.To), breaks: breaks(set.Allowances.Level)}
 	for _, v := range stock {
 		e.stock = append(e.stock, v.clone())
 	}

@@ -41,7 +41,7 @@ func FoulingPoints(ctx context.Context, first, second *clearance.Envelope, margi
 	if err != nil {
 		return nil, err
 	}
-	q, err := Gaps(ctx, second, first, p.other)
+	q, err := p.swapped(ctx)
 	if err != nil {
 		return nil, err
 	}

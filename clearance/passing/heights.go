@@ -1,6 +1,7 @@
 package passing
 
 import (
+	"context"
 	"math"
 	"sort"
 
@@ -16,7 +17,7 @@ const maxSlabs = 200
 // outlines of both begin or end. Sections that lean, or rise and fall with the
 // level, are cut into slabs so thin that what leaning does within one, always
 // on the safe side, stays below the tolerance.
-func slabs(a, b *clearance.Envelope) []clearance.Heights {
+func slabs(ctx context.Context, a, b *clearance.Envelope) ([]clearance.Heights, error) {
 	levels := map[measure.Length]bool{}
 	bandsA, bandsB := bandsOf(a), bandsOf(b)
 	for _, h := range append(append([]clearance.Heights(nil), bandsA...), bandsB...) {
@@ -28,6 +29,9 @@ func slabs(a, b *clearance.Envelope) []clearance.Heights {
 	}
 	sort.Slice(z, func(i, j int) bool { return z[i] < z[j] })
 	leans, moves := lean(a)+lean(b), lifted(a) || lifted(b)
+	if leans > 0 && !moves && !canted(a) && !canted(b) {
+		return rolled(ctx, z, a, b)
+	}
 	if leans > 0 || moves {
 		const far = 1e6 // above and below all
 		z = append(append([]measure.Length{-far}, z...), far)
@@ -43,7 +47,7 @@ func slabs(a, b *clearance.Envelope) []clearance.Heights {
 				out = append(out, clearance.Heights{From: f(j), To: f(j + 1)})
 			}
 		}
-		return out
+		return out, nil
 	}
 	type found struct {
 		h    clearance.Heights
@@ -74,7 +78,33 @@ func slabs(a, b *clearance.Envelope) []clearance.Heights {
 			out = append(out, f.h)
 		}
 	}
-	return out
+	return out, nil
+}
+
+// rolled returns the slabs for stocks that only roll on their springs. Both
+// flanks of every section are then straight, and what two of them need together
+// is most where one of them begins or ends: at the given levels, each moved up
+// or down by at most the lift that rolling gives a corner.
+func rolled(ctx context.Context, z []measure.Length, a, b *clearance.Envelope) ([]clearance.Heights, error) {
+	var lift measure.Length
+	for _, e := range [2]*clearance.Envelope{a, b} {
+		for _, s := range [2]curve.Hand{curve.Left, curve.Right} {
+			edge, err := e.Edges(ctx, s, []clearance.Heights{{}})
+			if err != nil {
+				return nil, err
+			}
+			for _, p := range edge[0] {
+				if !p.None {
+					lift = max(lift, measure.Length(e.Settings().Allowances.Springs)*max(p.Reach, -p.Reach))
+				}
+			}
+		}
+	}
+	out := make([]clearance.Heights, len(z))
+	for i, at := range z {
+		out[i] = clearance.Heights{From: at - lift, To: at + lift}
+	}
+	return out, nil
 }
 
 // bandsOf returns the heights of every outline of the stock.
@@ -137,6 +167,9 @@ func lean(e *clearance.Envelope) float64 {
 	}
 	return l + most/float64(a.RailCentres)
 }
+
+// canted reports whether the sections lean with the track.
+func canted(e *clearance.Envelope) bool { return e.Settings().Allowances.Cant.Datum() != 0 }
 
 // lifted reports whether the level moves the stock up and down.
 func lifted(e *clearance.Envelope) bool {

@@ -80,14 +80,16 @@ func Gaps(ctx context.Context, first, second *clearance.Envelope, side curve.Han
 		return nil, err
 	}
 	p := &Profile{a: first, b: second, side: side}
-	heights := slabs(first, second)
+	heights, err := slabs(ctx, first, second)
+	if err != nil {
+		return nil, err
+	}
 	if len(heights) == 0 {
 		l.NoAnswer("heights", "of the two stocks", "have nothing in common, so that neither limits the other sideways: audit the one as a structure over the other")
 		return nil, l.Err()
 	}
 	var ea, eb [2][][]clearance.EdgePoint
 	for i, s := range [2]curve.Hand{curve.Left, curve.Right} {
-		var err error
 		if ea[i], err = first.Edges(ctx, s, heights); err != nil {
 			return nil, err
 		}
@@ -119,6 +121,15 @@ func Gaps(ctx context.Context, first, second *clearance.Envelope, side curve.Han
 		return nil, l.Err()
 	}
 	return p, p.measure(ctx)
+}
+
+// swapped returns the profile along the second track.
+func (p *Profile) swapped(ctx context.Context) (*Profile, error) {
+	q := &Profile{a: p.b, b: p.a, side: p.other, other: p.side}
+	for _, x := range p.layers {
+		q.layers = append(q.layers, layer{h: x.h, a: x.b, b: x.a})
+	}
+	return q, q.measure(ctx)
 }
 
 func index(side curve.Hand) int {

@@ -2,6 +2,7 @@ package passing
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 
@@ -123,13 +124,17 @@ func (s Stocks) needs(ctx context.Context, ki, ko float64) (Spacing, error) {
 		return Spacing{}, err
 	}
 	best := Spacing{Centres: measure.Length(math.Inf(-1))}
-	for _, h := range slabs(inner, outer) {
-		in, err := inner.Needs(inner.Settings().From, curve.Right, h)
-		if err != nil {
-			return Spacing{}, err
+	heights, err := slabs(ctx, inner, outer)
+	if err != nil {
+		return Spacing{}, err
+	}
+	for _, h := range heights {
+		in, err1 := inner.Needs(inner.Settings().From, curve.Right, h)
+		out, err2 := outer.Needs(outer.Settings().From, curve.Left, h)
+		if errors.Is(err1, measure.ErrNoAnswer) || errors.Is(err2, measure.ErrNoAnswer) {
+			continue // only one of them is at these heights
 		}
-		out, err := outer.Needs(outer.Settings().From, curve.Left, h)
-		if err != nil {
+		if err := errors.Join(err1, err2); err != nil {
 			return Spacing{}, err
 		}
 		if c := in.Reach + out.Reach + s.Margin; c > best.Centres {
