@@ -35,8 +35,8 @@ func (v Verdict) String() string {
 	return fmt.Sprintf("verdict %d", uint8(v))
 }
 
-// verdict judges a gap.
-func verdict(gap, margin measure.Length) Verdict {
+// Judge returns the verdict on a gap with a running margin.
+func Judge(gap, margin measure.Length) Verdict {
 	switch {
 	case gap < 0:
 		return Foul
@@ -122,7 +122,7 @@ func (e *Envelope) audit(ctx context.Context, stock int, structures []Structure,
 func (e *Envelope) finding(n near, margin measure.Length) Finding {
 	f := Finding{
 		Gap: measure.Length(n.gap), Upright: n.upright, Chainage: e.chainage(n.c), Side: n.side(), Place: n.place,
-		Verdict: verdict(measure.Length(n.gap), margin),
+		Verdict: Judge(measure.Length(n.gap), margin),
 	}
 	h := n.cut.left
 	if f.Side == curve.Right {

@@ -217,7 +217,7 @@ func (p *prober) point(c, n, lo, hi float64) near {
 				}
 				kj := e.cut(s, st.c, min(j, len(e.stations)-2))
 				var next r2.Vec
-				if next, ok = e.edge(&kj, st.c, lo, hi, side); !ok {
+				if next, ok = kj.edge(st.p, st.t, lo, hi, side); !ok {
 					break
 				}
 				if d := toSegment(q, prev, next); d < best.gap {
@@ -233,11 +233,18 @@ func (p *prober) point(c, n, lo, hi float64) near {
 // edge returns the place in plan of a section's outermost point on a side,
 // between two heights.
 func (e *Envelope) edge(k *cut, c, lo, hi float64, side int) (r2.Vec, bool) {
+	st := e.line.At(measure.Length(c))
+	return k.edge(st.Point, st.Tangent, lo, hi, side)
+}
+
+// edge returns the place in plan of the section's outermost point on a side,
+// between two heights, the line at p in the direction t.
+func (k *cut) edge(p, t r2.Vec, lo, hi float64, side int) (r2.Vec, bool) {
 	y0, y1, ok := k.rangeY(lo, hi)
 	if side == 1 {
 		y1 = y0
 	}
-	return e.line.Offset(measure.Length(c), measure.Length(y1)), ok
+	return r2.Vec{X: p.X - y1*t.Y, Y: p.Y + y1*t.X}, ok
 }
 
 // toSegment returns the distance from q to the segment ab.
@@ -247,7 +254,7 @@ func toSegment(q, a, b r2.Vec) float64 {
 	if l := r2.Norm2(d); l > 0 {
 		t = max(0, min(1, r2.Dot(r2.Sub(q, a), d)/l))
 	}
-	return r2.Norm(r2.Sub(q, r2.Add(a, r2.Scale(t, d))))
+	return math.Sqrt(r2.Norm2(r2.Sub(q, r2.Add(a, r2.Scale(t, d)))))
 }
 
 func (p *prober) roof(r Roof) error {
@@ -444,7 +451,7 @@ func (p *prober) neighbour(o *Envelope) error {
 				if math.Abs(float64(f.Offset)) > o.widest() && o.away(st, p.e.line.Point(f.Chainage), side) {
 					continue // turned away from this track, with all of the other's width between
 				}
-				if q, ok := o.edge(&k, st.c, lo, hi, side); ok {
+				if q, ok := k.edge(st.p, st.t, lo, hi, side); ok {
 					p.take(p.plan(q, lo, hi))
 				}
 			}

@@ -38,24 +38,55 @@ type Stance struct {
 // stand.
 func Stand(line *curve.Alignment, v Vehicle, rearAxle measure.Length) (Stance, error) {
 	l := fault.In("clearance")
+	fault.Finite(l, "chainage of the rear axle", rearAxle)
+	x, err := NewStander(line, v)
+	l.Join(err)
+	if err := l.Err(); err != nil {
+		return Stance{}, err
+	}
+	return x.Stand(rearAxle)
+}
+
+// A Stander stands one vehicle on one line at many places, at less cost than
+// Stand. It is not safe for concurrent use.
+type Stander struct {
+	rig *rig
+	at  *pose
+	st  Stance
+}
+
+// NewStander returns the stander of a vehicle, which it checks once.
+func NewStander(line *curve.Alignment, v Vehicle) (*Stander, error) {
+	l := fault.In("clearance")
 	if line == nil {
 		l.Add("line", "none", "must be given")
 	}
 	v.check(l, v.field())
-	fault.Finite(l, "chainage of the rear axle", rearAxle)
 	if err := l.Err(); err != nil {
-		return Stance{}, err
+		return nil, err
 	}
+	v = v.clone()
 	r := newRig(line, &v)
-	p := r.newPose()
+	return &Stander{rig: r, at: r.newPose()}, nil
+}
+
+// Stand is the function Stand with the stander's line and vehicle. The slices
+// of the stance are the stander's own, good until its next call.
+func (x *Stander) Stand(rearAxle measure.Length) (Stance, error) {
+	l := fault.In("clearance")
+	if !fault.Finite(l, "chainage of the rear axle", rearAxle) {
+		return Stance{}, l.Err()
+	}
+	r, p, st := x.rig, x.at, &x.st
 	if err := r.stand(p, float64(rearAxle), nil); err != nil {
 		return Stance{}, err
 	}
-	st := Stance{RearAxle: rearAxle, FrontAxle: measure.Length(p.last())}
+	st.RearAxle, st.FrontAxle = rearAxle, measure.Length(p.last())
+	st.Bodies, st.Carriers, st.Trucks = st.Bodies[:0], st.Carriers[:0], st.Trucks[:0]
 	for i := range p.f {
 		f := &p.f[i]
 		pl := Placement{f.at(r.lead(i), 0), measure.Angle(math.Atan2(f.h.Y, f.h.X))}
-		switch nb, nc := len(v.Bodies), len(v.Carriers); {
+		switch nb, nc := len(r.v.Bodies), len(r.v.Carriers); {
 		case i < nb:
 			st.Bodies = append(st.Bodies, pl)
 		case i < nb+nc:
@@ -64,7 +95,7 @@ func Stand(line *curve.Alignment, v Vehicle, rearAxle measure.Length) (Stance, e
 			st.Trucks = append(st.Trucks, pl)
 		}
 	}
-	return st, nil
+	return *st, nil
 }
 
 // lead returns how far the origin of part i's own axes is ahead of its frame's.

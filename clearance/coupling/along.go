@@ -61,7 +61,11 @@ func Along(ctx context.Context, line *curve.Alignment, p Pair) (Findings, error)
 		l.Over("line", line.Length(), fmt.Sprintf("asks for %.0f places to stand at, more than %d: take it in parts", n, MaxPoses))
 		return Findings{}, l.Err()
 	}
-	return newHitch(line, p).along(ctx, from, to, step)
+	h, err := newHitch(line, p)
+	if err != nil {
+		return Findings{}, err
+	}
+	return h.along(ctx, from, to, step)
 }
 
 func (h *hitch) along(ctx context.Context, from, to, step float64) (Findings, error) {

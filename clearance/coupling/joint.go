@@ -1,6 +1,7 @@
 package coupling
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -53,23 +54,28 @@ func At(line *curve.Alignment, p Pair, rearAxle measure.Length) (Joint, error) {
 	if err := l.Err(); err != nil {
 		return Joint{}, err
 	}
-	return newHitch(line, p).at(rearAxle)
+	h, err := newHitch(line, p)
+	if err != nil {
+		return Joint{}, err
+	}
+	return h.at(rearAxle)
 }
 
 // A hitch is a pair on a line.
 type hitch struct {
 	line          *curve.Alignment
 	p             Pair
-	behind, ahead clearance.Vehicle
+	behind, ahead *clearance.Stander
 	link          float64 // between the hinges
 	lag           float64 // from the one car's rear axle to the other's, at the last joint; NaN before
 }
 
-func newHitch(line *curve.Alignment, p Pair) *hitch {
-	return &hitch{
-		line: line, p: p, behind: bare(p.Behind.Vehicle), ahead: bare(p.Ahead.Vehicle),
-		link: float64(p.Behind.Front.Length + p.Ahead.Rear.Length), lag: math.NaN(),
-	}
+func newHitch(line *curve.Alignment, p Pair) (*hitch, error) {
+	h := &hitch{line: line, p: p, link: float64(p.Behind.Front.Length + p.Ahead.Rear.Length), lag: math.NaN()}
+	var err1, err2 error
+	h.behind, err1 = clearance.NewStander(line, bare(p.Behind.Vehicle))
+	h.ahead, err2 = clearance.NewStander(line, bare(p.Ahead.Vehicle))
+	return h, errors.Join(err1, err2)
 }
 
 // guess returns about how far the rear car's rear axle is behind the other's.
@@ -100,14 +106,14 @@ func (h *hitch) guess() float64 {
 }
 
 func (h *hitch) at(rearAxle measure.Length) (Joint, error) {
-	ahead, err := clearance.Stand(h.line, h.ahead, rearAxle)
+	ahead, err := h.ahead.Stand(rearAxle)
 	if err != nil {
 		return Joint{}, err
 	}
 	a := h.p.Ahead.Rear.tip(ahead, false)
 	// The first place, coming from behind, where the link is as long as it is.
 	far := func(q float64) (float64, tip, error) {
-		st, err := clearance.Stand(h.line, h.behind, measure.Length(q))
+		st, err := h.behind.Stand(measure.Length(q))
 		if err != nil {
 			return 0, tip{}, err
 		}

@@ -59,7 +59,10 @@ func (p Pair) reverse(k0, k1 float64, between ...curve.Element) (*curve.Alignmen
 // short runs a pair along a line that was built for it.
 func (p Pair) short(ctx context.Context, line *curve.Alignment) (Findings, error) {
 	step := min(p.Behind.shortest(), p.Ahead.shortest()) / 12
-	h := newHitch(line, p)
+	h, err := newHitch(line, p)
+	if err != nil {
+		return Findings{}, err
+	}
 	return h.along(ctx, p.Ahead.long()/2, float64(line.Length())-p.Ahead.long()/2, step)
 }
 
@@ -77,7 +80,11 @@ func (p Pair) spareOn(ctx context.Context, limit Limit, at Situation, k float64)
 		return 0, err
 	}
 	if at == Curve {
-		j, err := newHitch(line, p).at(line.Length() / 2)
+		h, err := newHitch(line, p)
+		if err != nil {
+			return 0, err
+		}
+		j, err := h.at(line.Length() / 2)
 		if err != nil {
 			return 0, err
 		}

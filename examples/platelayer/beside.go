@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"example.org/fourfoot/clearance"
+	"example.org/fourfoot/clearance/passing"
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/curve/design"
 	"example.org/fourfoot/curve/export"
@@ -83,14 +84,13 @@ func (p StructurePlan) structure(line *curve.Alignment) (clearance.Structure, er
 
 // A loop is a passing loop worked out.
 type loop struct {
-	plan     LoopPlan
-	line     *curve.Alignment
-	from, to measure.Length // its own chainages between which it lies beside the main line
-
+	plan LoopPlan
+	line *curve.Alignment
 	// The way over the loop, with some of the main line before and after it,
 	// and the main line's chainages where that begins and ends.
 	route      *curve.Alignment
 	begin, end measure.Length
+	fouling    []passing.Fouling // set by the clearance chapter
 }
 
 // lay makes the line of the loop: out to the spacing, along, and back.
@@ -132,8 +132,6 @@ func (p LoopPlan) lay(main *curve.Alignment) (loop, error) {
 	if l.line, err = curve.New(pose(from, 0), elements...); err != nil {
 		return l, err
 	}
-	bounds := l.line.Boundaries()
-	l.from, l.to = bounds[len(out.Elements)], bounds[len(out.Elements)+1]
 	if miss := r2.Norm(r2.Sub(l.line.End().Point, to.Point)); miss > 0.01 {
 		return l, fmt.Errorf("it must lie beside a straight of the main line: it would come back %.1f mm off it", miss)
 	}

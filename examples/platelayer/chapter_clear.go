@@ -40,6 +40,7 @@ func (s *site) clearanceChapter(ctx context.Context) (Chapter, error) {
 	if err != nil {
 		return c, err
 	}
+	s.envelope = envelope
 	table := Table{Name: "clearance", Caption: "What the line passes: the least gap of each to any of the stock. Foul: the gap is below 0. Tight: it is below the running margin of " + u.say(s.plan.Margin, 1) + ". Pass: it is not.", Columns: []Column{
 		{"no.", Count, 0}, {"structure", Text, 0}, {"kind", Text, 0}, {"verdict", Text, 0}, {"least gap", Length, 1}, {"at", Length, 0}, {"side", Text, 0}, {"vehicle", Text, 0}, {"point of it", Text, 0},
 	}}
@@ -81,11 +82,7 @@ func (s *site) clearanceChapter(ctx context.Context) (Chapter, error) {
 	if len(shares.Rows) > 0 {
 		c.Tables = append(c.Tables, shares)
 	}
-	loops, err := s.standing(ctx)
-	if err != nil {
-		return c, err
-	}
-	if len(loops.Rows) > 0 {
+	if loops := s.standing(); len(loops.Rows) > 0 {
 		c.Tables = append(c.Tables, loops)
 	}
 	c.Tables = append(c.Tables, throws)
@@ -111,53 +108,70 @@ func (s *site) audit(ctx context.Context) (*clearance.Envelope, []clearance.Find
 	if err != nil {
 		return nil, nil, fmt.Errorf("vehicles: %w", err)
 	}
-	for _, l := range s.loops {
-		set := s.settings()
-		set.Allowances.Cant, set.Allowances.Level = profile.Cant{}, profile.Level{} // a loop is laid level
-		set.From, set.To = l.from, l.to                                             // beyond these it comes in to the points, where a train must not stand
-		e, err := clearance.Sweep(ctx, l.line, s.stock, set)
-		if err != nil {
-			return nil, nil, fmt.Errorf("loops: %s: %w", l.plan.Name, err)
-		}
-		s.structures = append(s.structures, clearance.Structure{Name: l.plan.Name, Kind: clearance.NeighbouringTrack, Neighbour: e})
-	}
 	findings, err := envelope.Audit(ctx, s.structures, s.plan.Margin)
 	if err != nil {
 		return nil, nil, fmt.Errorf("structures: %w", err)
 	}
+	for i := range s.loops {
+		f, x, err := s.passLoop(ctx, &s.loops[i])
+		if err != nil {
+			return nil, nil, fmt.Errorf("loops[%d]: %s: %w", i+1, s.loops[i].plan.Name, err)
+		}
+		findings, s.structures = append(findings, f), append(s.structures, x)
+	}
 	return envelope, findings, nil
+}
+
+// passLoop compares the main line's stock with a loop's: the gap midway, where
+// the two run side by side, and the fouling points. The loop is laid level.
+func (s *site) passLoop(ctx context.Context, l *loop) (clearance.Finding, clearance.Structure, error) {
+	f := clearance.Finding{Structure: l.plan.Name, Kind: clearance.NeighbouringTrack}
+	x := clearance.Structure{Name: l.plan.Name, Kind: clearance.NeighbouringTrack}
+	set := s.settings()
+	set.Allowances.Cant, set.Allowances.Level = profile.Cant{}, profile.Level{}
+	var err error
+	if x.Neighbour, err = clearance.Sweep(ctx, l.route, s.stock, set); err != nil {
+		return f, x, err
+	}
+	set.From, set.To = l.begin, l.end
+	main, err := clearance.Sweep(ctx, s.line, s.stock, set)
+	if err != nil {
+		return f, x, err
+	}
+	gaps, err := passing.Gaps(ctx, main, x.Neighbour, l.plan.Side.Hand)
+	if err != nil {
+		return f, x, err
+	}
+	midway, err := gaps.At(onLap(s.line, l.plan.From+s.line.Span(l.plan.From, l.plan.To)/2))
+	if err != nil {
+		return f, x, err
+	}
+	f.Gap, f.Verdict = midway.Gap, clearance.Judge(midway.Gap, s.plan.Margin)
+	f.Chainage, f.Side, f.Place, f.By = midway.Chainage, gaps.Side(), midway.To, midway.Reach.By
+	f.Remedy.MoveBy = max(s.plan.Margin-midway.Gap, 0)
+	l.fouling, err = passing.FoulingPoints(ctx, main, x.Neighbour, s.plan.Margin)
+	if errors.Is(err, measure.ErrNoAnswer) {
+		err = nil
+	}
+	return f, x, err
 }
 
 // standing is where trains on a loop and on the main line stand clear of one
 // another.
-func (s *site) standing(ctx context.Context) (Table, error) {
+func (s *site) standing() Table {
 	t := Table{Name: "loops", Caption: "Loops: between its fouling points each track is clear of whatever stands or runs on the other.", Columns: []Column{
 		{"loop", Text, 0}, {"clear on the main line from", Length, 0}, {"to", Length, 0}, {"standing room there", Length, 0}, {"standing room on the loop", Length, 0},
 	}}
 	for _, l := range s.loops {
-		set := s.settings()
-		set.Allowances.Cant, set.Allowances.Level = profile.Cant{}, profile.Level{}
-		loop, err := clearance.Sweep(ctx, l.route, s.stock, set)
-		if err != nil {
-			return t, fmt.Errorf("loops: %s: %w", l.plan.Name, err)
-		}
-		set.From, set.To = l.begin, l.end
-		main, err := clearance.Sweep(ctx, s.line, s.stock, set)
-		if err != nil {
-			return t, fmt.Errorf("loops: %s: %w", l.plan.Name, err)
-		}
-		points, err := passing.FoulingPoints(ctx, main, loop, s.plan.Margin)
-		if errors.Is(err, measure.ErrNoAnswer) || err == nil && len(points) < 2 {
+		if len(l.fouling) < 2 {
 			t.row(l.plan.Name, "nowhere", "-", "-", "-")
 			continue
-		} else if err != nil {
-			return t, fmt.Errorf("loops: %s: %w", l.plan.Name, err)
 		}
-		first, last := points[0], points[len(points)-1]
+		first, last := l.fouling[0], l.fouling[len(l.fouling)-1]
 		t.row(l.plan.Name, first.First.Chainage, last.First.Chainage,
 			s.line.Span(first.First.Chainage, last.First.Chainage), last.Second.Chainage-first.Second.Chainage)
 	}
-	return t, nil
+	return t
 }
 
 // orNone returns a cell that says nothing where there is no such remedy.

@@ -148,6 +148,23 @@ type VehiclePlan struct {
 	EndWidth  measure.Length `key:"end_width" help:"of a body whose ends are tapered in plan" is:"positive"`
 	Taper     measure.Length `key:"taper" help:"length of each tapered end" is:"positive"`
 	Bands     []BandPlan     `key:"bands" help:"parts of other width higher or lower, as a footplate, a cab or a chimney"`
+	Coupling  *CouplingPlan  `key:"coupling" help:"asked about where two vehicles that follow one another in this list have one"`
+}
+
+// A CouplingPlan is what couples a vehicle, alike at both ends.
+type CouplingPlan struct {
+	Hinge   measure.Length `key:"hinge" help:"of what the coupler swings about, inside the end of the body"`
+	Length  measure.Length `key:"length" help:"!from there to where it meets the other coupler" is:"positive"`
+	Swing   measure.Angle  `key:"swing" help:"that it has, each way from the middle; not limited if not given"`
+	Buffers *BuffersPlan   `key:"buffers" help:"if it has any"`
+}
+
+// A BuffersPlan is the buffers of one end.
+type BuffersPlan struct {
+	Length  measure.Length `key:"length" help:"!of the faces beyond the end of the body"`
+	Centres measure.Length `key:"centres" help:"from head to head; one in the middle if not given"`
+	Width   measure.Length `key:"width" help:"!of a head" is:"positive"`
+	Overlap measure.Length `key:"overlap" help:"that is to remain of two heads"`
 }
 
 // A BandPlan is a part of a vehicle between two heights.

@@ -31,7 +31,8 @@ type site struct {
 	structures  []clearance.Structure
 	beside      []mass // what of the structures the plan shows
 	loops       []loop
-	demands     []order.Demand // gathered by the chapters for the order list
+	envelope    *clearance.Envelope // of the stock on the line, set by the clearance chapter
+	demands     []order.Demand      // gathered by the chapters for the order list
 	supplies    []order.Supply
 	joints      joints.Plan // of the rails
 	heat        joints.Heat
@@ -53,6 +54,7 @@ func makeBook(ctx context.Context, data []byte) (*Book, error) {
 		s.gaugeChapter,
 		s.lineChapter,
 		s.clearanceChapter,
+		s.openingChapter,
 		s.railChapter,
 		s.gapChapter,
 		s.movementChapter,
