@@ -13,28 +13,43 @@
 //
 // # The rooms
 //
-//   - [example.org/fourfoot/gauge]: scale and gauge arithmetic, the sourced
-//     tables of sizes and of track and wheels, and the audit of a track and
-//     wheel standard; rail sections.
+//   - [example.org/fourfoot/gauge]: scale and gauge arithmetic with the
+//     sourced tables of sizes. Below it [example.org/fourfoot/gauge/wheelset],
+//     the standards of track and wheels and their audit;
+//     [example.org/fourfoot/gauge/rail], rail sections; and
+//     [example.org/fourfoot/gauge/nem], rules that hang on the gauge alone.
 //   - [example.org/fourfoot/gauge/measure]: the quantities as types, read and
 //     printed the trade's ways.
 //   - [example.org/fourfoot/curve]: the line in plan: straights, arcs and
 //     easements in an immutable alignment, open or closed.
 //   - [example.org/fourfoot/curve/design]: finding a line: bends between
-//     straights, joins, the largest radius that the garden allows, closing a
-//     circuit.
-//   - [example.org/fourfoot/curve/closing]: what closes a circuit that was
-//     meant to close, with the least change.
+//     straights, joins of two poses, the largest radius that the garden allows.
+//   - [example.org/fourfoot/curve/closing]: closing a circuit that was meant to
+//     close, with the least change.
 //   - [example.org/fourfoot/curve/profile]: level and cant along the line.
 //   - [example.org/fourfoot/curve/parallel]: the track beside the line.
-//   - [example.org/fourfoot/curve/export]: the line as points, as SVG path
-//     data and as a file.
+//   - [example.org/fourfoot/curve/export]: the line as points, as SVG path data
+//     and as a file.
 //   - [example.org/fourfoot/clearance]: vehicles, throw, the swept envelope,
 //     structures and their audit.
-//   - [example.org/fourfoot/expansion]: rail and heat: gaps, joints, cut
-//     lists, movement.
-//   - [example.org/fourfoot/ballast]: sections, quantities, grit, mixes and
-//     the order list.
+//   - [example.org/fourfoot/clearance/opening]: the section that stock needs,
+//     the smallest opening round it, tunnels, the gauging former.
+//   - [example.org/fourfoot/clearance/passing]: two tracks: gap, spacing,
+//     fouling points, standing room.
+//   - [example.org/fourfoot/clearance/coupling]: coupled vehicles: offset,
+//     swing, buffers.
+//   - [example.org/fourfoot/clearance/limit]: the questions asked backwards:
+//     least radius, widest vehicle, which vehicle may run.
+//   - [example.org/fourfoot/clearance/drawing]: plan, section and former as SVG
+//     to true scale.
+//   - [example.org/fourfoot/expansion]: rail and heat: materials, gaps, gap
+//     cards, laying windows. Below it [example.org/fourfoot/expansion/climate],
+//     the temperatures; [example.org/fourfoot/expansion/joints], joints and cut
+//     lists; [example.org/fourfoot/expansion/movement], what moves where;
+//     [example.org/fourfoot/expansion/locked], rail that cannot move; and
+//     [example.org/fourfoot/expansion/gaplog], gaps read over the seasons.
+//   - [example.org/fourfoot/ballast]: sections, quantities, grit and mixes.
+//   - [example.org/fourfoot/ballast/order]: packs and the order list.
 //   - [example.org/fourfoot/ballast/trackbed]: what the ballast lies on.
 //
 // examples/platelayer is the command that ties them together: a plan in, a
