@@ -3,7 +3,8 @@
 //
 // What it answers. A Section is the shape across the line: depth, shoulders,
 // slopes, crib, trench, kerbs, one track or several; Outline gives its exact
-// area and its surface for a drawing, with cant. TakeOff measures a Bed along
+// area and its surface for a drawing, with cant, SleeperOutlines and OnTracks what
+// lies in it and on it. TakeOff measures a Bed along
 // an alignment, open or closed: ranges with their own sections and tapers,
 // gaps left out, sleepers and other solids taken off below the surface of the
 // ballast, the true length on curves and the wedge that cant adds. A Material

@@ -3,9 +3,12 @@ package ballast_test
 import (
 	"fmt"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"example.org/fourfoot/ballast"
 	"example.org/fourfoot/ballast/order"
 	"example.org/fourfoot/curve"
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge"
 	"example.org/fourfoot/gauge/measure"
 )
@@ -65,4 +68,21 @@ func ExampleGrading_Fit() {
 		f.Want.Small.Millimetres(), f.Want.Large.Millimetres(), f.SmallOver*100, f.LargeOver*100)
 	// Output:
 	// wanted 1.65 to 2.62 mm; on hand +21 % and +52 %
+}
+
+// A canted sleeper and the foot of its right rail, for a drawing of the section.
+func ExampleSection_OnTracks() {
+	s := ballast.Section{Depth: 20, Sleeper: ballast.Sleeper{Length: 82, Width: 12, Height: 9}, Shoulder: 12}
+	sleepers, _ := s.SleeperOutlines(3*measure.Millimetre, 47.5*measure.Millimetre, profile.InnerRail)
+	foot := []r2.Vec{{X: -27, Y: 9}, {X: -20, Y: 9}}
+	rails, err := s.OnTracks(foot, 3*measure.Millimetre, 47.5*measure.Millimetre, profile.InnerRail)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("underside from (%.1f, %.1f) to (%.1f, %.1f)\n", sleepers[0][0].X, sleepers[0][0].Y, sleepers[0][1].X, sleepers[0][1].Y)
+	fmt.Printf("foot from (%.1f, %.1f) to (%.1f, %.1f)\n", rails[0][0].X, rails[0][0].Y, rails[0][1].X, rails[0][1].Y)
+	// Output:
+	// underside from (-40.9, 24.1) to (40.9, 18.9)
+	// foot from (-26.4, 32.2) to (-19.4, 31.7)
 }
