@@ -40,13 +40,14 @@ func (s *site) lineChapter(context.Context) (Chapter, error) {
 	if len(s.cant.Boundaries()) > 0 {
 		c.Tables = append(c.Tables, s.cants())
 	}
-	for _, f := range []struct {
-		name, caption string
-		draw          func() (string, error)
-	}{
+	figures := []lineFigure{
 		{"plan", "Plan of the line. The numbers are those of the clearance table.", s.drawPlan},
 		{"curvature", "Curvature along the line: up is left, the higher the sharper.", s.drawCurvature},
-	} {
+	}
+	if len(s.plan.Levels) > 0 {
+		figures = append(figures, lineFigure{"levels", "Rail level along the line; heights are drawn larger than lengths.", s.drawLevels})
+	}
+	for _, f := range figures {
 		drawing, err := f.draw()
 		if err != nil {
 			return c, err
@@ -54,6 +55,12 @@ func (s *site) lineChapter(context.Context) (Chapter, error) {
 		c.Lead = append(c.Lead, Figure{f.name, f.caption, drawing})
 	}
 	return c, nil
+}
+
+// A lineFigure is one of the line's drawings.
+type lineFigure struct {
+	name, caption string
+	draw          func() (string, error)
 }
 
 // checks holds the line to the builder's own standard.

@@ -241,3 +241,49 @@ func (s *site) chainageMarks(d *svg.Drawing) {
 		d.Text(r2.Vec{X: foot.X, Y: d.Paper(0, 2).Y}, svg.Font{Place: svg.Middle}, fixed(x, 0)+" "+name)
 	}
 }
+
+// drawLevels draws the rail level against chainage, heights drawn larger than
+// lengths.
+func (s *site) drawLevels() (string, error) {
+	const samples = 400
+	var rail []r2.Vec
+	at := func(c measure.Length) r2.Vec { return r2.Vec{X: c.Millimetres(), Y: s.level.At(c).Millimetres()} }
+	for i := range samples + 1 {
+		rail = append(rail, at(s.line.Length()*measure.Length(i)/samples))
+	}
+	page, err := s.chainagePage("levels", "Rail level along the line", rail)
+	if err != nil {
+		return "", err
+	}
+	d, err := svg.New(page)
+	if err != nil {
+		return "", err
+	}
+	d.Lines(svg.Pen{Weight: svg.Heavy}, rail...)
+	chainages := []measure.Length{0}
+	for _, p := range s.plan.Levels {
+		if p.At > 0 && p.At < s.line.Length() {
+			chainages = append(chainages, p.At)
+		}
+	}
+	for i, c := range chainages {
+		p := at(c)
+		d.Lines(svg.Pen{Weight: svg.Fine}, p, r2.Vec{X: p.X, Y: d.Paper(0, 9).Y})
+		place := svg.End
+		if i == 0 {
+			place = svg.Begin
+		}
+		d.Text(p, svg.Font{Place: place, Raised: 1.5, Halo: true}, s.units.say(s.level.At(c), 0))
+		end := s.line.Length()
+		if i+1 < len(chainages) {
+			end = chainages[i+1]
+		}
+		if end-c < s.line.Length()/20 {
+			continue // no room for words
+		}
+		middle := c + (end-c)/2
+		d.Text(at(middle), svg.Font{Place: svg.Middle, Raised: -3.5, Halo: true}, s.level.Gradient(middle).String())
+	}
+	s.chainageMarks(d)
+	return drawn(d)
+}
