@@ -131,18 +131,19 @@ func radius(k measure.Curvature) (cell any, hand string) {
 
 func (s *site) levels() ([]string, Table, error) {
 	t := Table{Name: "levels", Caption: "Rail level above your datum, at the points of the plan and at both ends.", Columns: []Column{
-		{"chainage", Length, 0}, {"level", Length, 1}, {"gradient there", Percent, 2}, {"as", Text, 0},
+		{"chainage", Length, 0}, {"level", Length, 1}, {"gradient beyond", Percent, 2}, {"as", Text, 0},
 	}}
-	places := []measure.Length{0}
-	for _, p := range s.plan.Levels {
-		if p.At > 0 && p.At < s.line.Length() {
-			places = append(places, p.At)
-		}
-	}
-	for _, at := range append(places, s.line.Length()) {
-		g := s.level.Gradient(at)
+	row := func(at, curve measure.Length) {
+		g := s.level.Gradient(at + curve/2)
 		t.row(at, s.level.At(at), g, g.String())
 	}
+	row(0, 0)
+	for _, p := range s.plan.Levels {
+		if p.At > 0 && p.At < s.line.Length() {
+			row(p.At, p.Vertical)
+		}
+	}
+	row(s.line.Length(), 0)
 	steepest, err := s.level.Steepest(0, s.line.Length())
 	if err != nil {
 		return nil, t, err

@@ -100,7 +100,7 @@ func (s *site) drawPlan() (string, error) {
 		d.Text(s.aside(d, s.line.Length(), -4), svg.Font{Place: svg.Middle, Halo: true, Bold: true}, "end")
 	}
 	d.Dot(svg.Pen{Hatch: svg.Solid}, start.Point, 0.9)
-	d.Text(s.aside(d, 0, -4), svg.Font{Place: svg.Middle, Halo: true, Bold: true}, word)
+	d.Text(s.aside(d, 0, -7), svg.Font{Place: svg.Middle, Halo: true, Bold: true}, word)
 	d.ScaleBar(6, 4)
 	d.North(page.Width-8, 4)
 	return drawn(d)
