@@ -26,6 +26,12 @@
 //
 // # What it leaves out
 //
+// A base in the sun: ballast and sleepers shade it, the sun strikes a lying
+// face aslant (give the width it lights square to the rays), pale stone and
+// concrete throw light back, wet timber and stone cool by drying, and a thick
+// base is warmer on top than below. All of it stays with the Body you describe
+// and with a thermometer laid on the base.
+//
 // Storage: a thick base lags by hours and never reaches its steady state, and
 // heat into the ground. Both make the true base milder than the answer. Rain,
 // dew and evaporation. A measured temperature is better than all of this: read

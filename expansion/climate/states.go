@@ -71,6 +71,9 @@ func Rates(b Body, w Weather) ([]expansion.Rate[measure.TemperatureDifference], 
 	dt := func(watts float64) measure.TemperatureDifference {
 		return measure.TemperatureDifference(watts / stiff)
 	}
+	open, shut := w, w
+	open.Cloud, shut.Cloud = 0, 1
+	clear, overcast := open.sky4(), shut.sky4()
 	sunlit := b.Absorptivity * float64(w.Sun)
 	return []expansion.Rate[measure.TemperatureDifference]{
 		{Input: "air temperature", Per: "1 K", By: dt(fromAir)},
@@ -79,6 +82,10 @@ func Rates(b Body, w Weather) ([]expansion.Rate[measure.TemperatureDifference], 
 		{Input: "sun width", Per: "1 mm", By: dt(sunlit * 1e-3)},
 		{Input: "girth", Per: "1 mm", By: dt(-float64(s.Convected+s.Radiated) / p * 1e-3)},
 		{Input: "absorptivity", Per: "0.1", By: dt(0.1 * float64(w.Sun) * b.SunWidth.Metres())},
+		{Input: "cloud", Per: "0.1", By: dt(0.1 * b.Emissivity * sigma * p * b.SkyView * (overcast - clear))},
+		{Input: "sky view", Per: "0.1", By: dt(0.1 * b.Emissivity * sigma * p * (w.sky4() - overcast))},
+		{Input: "still-air convection", Per: "1 W/(m² K)", By: dt(-p * (t - air))},
+		{Input: "convection with wind", Per: "1 W/(m² K) per m/s", By: dt(-p * (t - air) * w.Wind.MetresPerSecond())},
 		{Input: "emissivity", Per: "0.1", By: dt(-0.1 * float64(s.Radiated) / b.Emissivity)},
 	}, nil
 }

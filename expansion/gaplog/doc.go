@@ -20,6 +20,13 @@
 // to it: what one gap gained, the next has lost. The reading errors of the
 // joints add up along it, arithmetically.
 //
+// # What an error is worth
+//
+// [Joint.PredictRates] says what a degree or a millimetre changes of the
+// prediction. A millimetre more in one reading moves the offset of its joint,
+// and the panels after it, by 1 mm over the number of readings; what the
+// reading error makes of share and drift stands beside them.
+//
 // # Signs, units, errors
 //
 // Lengths are in millimetres, drift in millimetres a year of 365.25 days.

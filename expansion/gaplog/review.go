@@ -24,6 +24,20 @@ func (j Joint) Predict(now expansion.State) measure.Length {
 	return max(j.Joint.GapAt(j.Gap, j.Laid, now), 0)
 }
 
+// PredictRates returns the change of Predict per unit of each input; none
+// where the rails touch, for then only a change large enough to part them
+// counts.
+func (j Joint) PredictRates(now expansion.State) []expansion.Rate[measure.Length] {
+	if j.Joint.GapAt(j.Gap, j.Laid, now) <= 0 {
+		return nil
+	}
+	rates := j.Joint.ClosingRates(j.Laid, now)
+	for i := range rates {
+		rates[i].By = -rates[i].By
+	}
+	return append(rates, expansion.Rate[measure.Length]{Input: "gap when laid", Per: "1 mm", By: 1})
+}
+
 // A Reading is one gap read at one time.
 type Reading struct {
 	Joint string // its mark

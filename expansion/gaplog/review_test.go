@@ -298,6 +298,77 @@ func TestBadInput(t *testing.T) {
 	}
 }
 
+func must[T any](v T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return v
+}
+
+// The rates are the slopes of the prediction itself, until the rails touch;
+// and what a millimetre in one reading makes of the offset is its share.
+func TestPredictRates(t *testing.T) {
+	side := func(free measure.Length) expansion.Side {
+		return expansion.Side{Free: free, Rail: 19e-6, Base: 12e-6}
+	}
+	joint := gaplog.Joint{Mark: "L1", Joint: expansion.Joint{Before: side(700), After: side(1100), Widest: 5}, Gap: 2, Laid: expansion.State{Rail: 15, Base: 12}}
+	now := expansion.State{Rail: 33, Base: 21}
+	rates := joint.PredictRates(now)
+	seen := map[string]bool{}
+	for _, r := range rates {
+		slope := func(d float64) float64 {
+			j, s := joint, now
+			switch r.Input {
+			case "rail temperature then":
+				j.Laid.Rail += measure.Temperature(d)
+			case "base temperature then":
+				j.Laid.Base += measure.Temperature(d)
+			case "rail temperature now":
+				s.Rail += measure.Temperature(d)
+			case "base temperature now":
+				s.Base += measure.Temperature(d)
+			case "free length before":
+				j.Joint.Before.Free += measure.Length(d)
+			case "free length after":
+				j.Joint.After.Free += measure.Length(d)
+			case "rail expansion before":
+				j.Joint.Before.Rail += measure.Expansion(d * 1e-6)
+			case "rail expansion after":
+				j.Joint.After.Rail += measure.Expansion(d * 1e-6)
+			case "base expansion before":
+				j.Joint.Before.Base += measure.Expansion(d * 1e-6)
+			case "base expansion after":
+				j.Joint.After.Base += measure.Expansion(d * 1e-6)
+			case "gap when laid":
+				j.Gap += measure.Length(d)
+			default:
+				t.Errorf("input %q is not known", r.Input)
+			}
+			return float64(j.Predict(s))
+		}
+		seen[r.Input] = true
+		if want := (slope(0.5) - slope(-0.5)); math.Abs(float64(r.By)-want) > 1e-9 {
+			t.Errorf("%s: %v, want %v", r.Input, r.By, want)
+		}
+	}
+	if len(seen) != 11 {
+		t.Errorf("%d inputs, want 11", len(seen))
+	}
+	if shut := joint.PredictRates(expansion.State{Rail: 150, Base: 12}); shut != nil {
+		t.Errorf("rails that touch: %v", shut)
+	}
+	day := time.Date(2025, time.May, 1, 0, 0, 0, 0, time.UTC)
+	readings := []gaplog.Reading{{Joint: "L1", Date: day, Rail: 20, Gap: 2}, {Joint: "L1", Date: day, Rail: 30, Gap: 2}, {Joint: "L1", Date: day, Rail: 40, Gap: 2}, {Joint: "L1", Date: day, Rail: 45, Gap: 2}}
+	offset := func() float64 {
+		return float64(must(gaplog.Review([]gaplog.Joint{joint}, readings, gaplog.Settings{})).Findings[0].Offset)
+	}
+	was := offset()
+	readings[2].Gap++
+	if d := offset() - was; math.Abs(d-0.25) > 1e-9 {
+		t.Errorf("a millimetre in one of four readings moves the offset by %v, want 0.25", d)
+	}
+}
+
 func ExampleReview() {
 	panel := expansion.EqualPanels(2000*measure.Millimetre, 19*measure.MicroPerKelvin, 0)
 	laid := expansion.State{Rail: measure.Celsius(15)}

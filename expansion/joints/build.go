@@ -157,7 +157,7 @@ func (r run) turned(d, length float64) run {
 	anchors := r.anchors
 	r.anchors = nil
 	for _, m := range anchors {
-		if m.x > r.x0 {
+		if m.x >= r.x0 {
 			r.anchors = append(r.anchors, m)
 		}
 	}

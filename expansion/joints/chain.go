@@ -70,7 +70,11 @@ func (y layer) place() ([]float64, error) {
 			return nil, noRoom(y.track.chainage(x), y.panel)
 		}
 		if a, b, ok := y.twoAnchors(x, far); ok {
-			if m := a.x + (b.x-a.x)/2; m > x+1e-6 {
+			m := a.x + (b.x-a.x)/2
+			if y.inZone(m) { // as far as may be, so that fewest come inside
+				m = max(m, b.x-y.shortest/2)
+			}
+			if m > x+1e-6 {
 				far, last = m, false
 			}
 		}

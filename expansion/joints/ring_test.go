@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"sort"
+	"strings"
 	"testing"
 
 	"example.org/fourfoot/curve"
@@ -55,6 +56,109 @@ func TestFreeLengths(t *testing.T) {
 				t.Errorf("piece %s: %v free behind, want %v", q.Mark, q.Back, want)
 			}
 		}
+	}
+}
+
+// A staggered right rail is begun further round than the left; the anchors
+// that it passes over by that still hold it.
+func TestAnchorsOnStaggeredCircuit(t *testing.T) {
+	line := oval(4000, 2500)
+	s := joints.Spec{RailCentres: 34, Stock: []joints.Stock{{Length: 1500}}, Gap: 1, Pattern: joints.Staggered}
+	for at := measure.Length(0); at < line.Length()-900; at += 1000 + at/50 {
+		s.Anchors = append(s.Anchors, joints.Anchor{Name: "pin", At: at})
+	}
+	s.Anchors[0].At = 0 // where the left rail has a joint: told, and the right rail is held
+	p := must(joints.New(line, s))
+	if text := strings.Join(p.Warnings, "; "); strings.Count(text, "stands on the anchor pin") != 1 || !strings.Contains(text, "joint L1 at 0 mm stands on") {
+		t.Errorf("warnings %q", text)
+	}
+	for _, side := range []curve.Rail{curve.Left, curve.Right} {
+		holding := map[measure.Length]bool{}
+		for _, q := range p.Pieces {
+			if q.Rail == side && q.Anchor == "pin" {
+				holding[q.Fixed] = true
+			}
+		}
+		for _, a := range s.Anchors {
+			found := false
+			for x := range holding {
+				d := math.Abs(math.Remainder(float64(x-a.At), float64(line.Length())))
+				found = found || d < 1e-6
+			}
+			if !found && (side == curve.Right || a.At > 0) {
+				t.Errorf("%v rail: no piece is held at %v", side, a.At)
+			}
+		}
+	}
+}
+
+// A zone longer than a bar with anchors in it gets the fewest joints: no more
+// than a search over a fine grid does with, that keeps half the shortest piece
+// from the second of two anchors (or stays half way), and no fewer than one
+// that keeps nothing.
+func TestAnchorsInLongZone(t *testing.T) {
+	const from, step, bar, keep = 4000, 5, 1501, 375.0 / 2
+	r := rand.New(rand.NewPCG(53, 54))
+	most := 0
+	for n := range 100 {
+		to := from + 1600 + 3000*r.Float64()
+		var at []float64
+		for range 1 + r.IntN(3) {
+			at = append(at, from+(to-from)*r.Float64())
+		}
+		sort.Float64s(at)
+		s := joints.Spec{RailCentres: 34, Stock: []joints.Stock{{Length: 1500}}, Gap: 1, Zones: []joints.Zone{{Name: "tunnel", From: from, To: measure.Length(to)}}}
+		for _, x := range at {
+			s.Anchors = append(s.Anchors, joints.Anchor{Name: "pin", At: measure.Length(x)})
+		}
+		held := func(a, b float64) (k int) {
+			for _, x := range at {
+				if x > a && x < b {
+					k++
+				}
+			}
+			return k
+		}
+		free := func(x float64) bool { // far enough before the next anchor
+			for i, b := range at {
+				if i > 0 && x > at[i-1] && x < b && b-x < min(keep, (b-at[i-1])/2) {
+					return false
+				}
+			}
+			return true
+		}
+		fewest := func(reach float64, ok func(float64) bool) int {
+			end := int(math.Ceil((to - from) / step))
+			inside := make([]int, end+1)
+			for i := 1; i <= end; i++ {
+				x := min(from+float64(i)*step, to)
+				inside[i] = 1 << 20
+				if i < end && !ok(x) {
+					continue
+				}
+				for k := i - 1; k >= 0; k-- {
+					y := from + float64(k)*step
+					if x-y > reach || held(y, x) > 1 {
+						break
+					}
+					inside[i] = min(inside[i], inside[k]+1)
+				}
+			}
+			return inside[end] - 1
+		}
+		p := must(joints.New(straightLine(14_000), s))
+		left, right := inside(p, from, measure.Length(to))
+		high, low := fewest(bar, free), fewest(bar+2*step, func(float64) bool { return true })
+		if left != right || left > high || left < low {
+			t.Errorf("line %d, zone to %.0f, anchors %.0f: %d and %d joints inside, fewest %d to %d", n, to, at, left, right, low, high)
+		}
+		if !strings.Contains(strings.Join(p.Warnings, "; "), "tunnel: ") {
+			t.Errorf("line %d: not told: %q", n, p.Warnings)
+		}
+		most = max(most, left)
+	}
+	if most < 3 {
+		t.Errorf("at most %d joints came inside: the test needs more", most)
 	}
 }
 

@@ -147,7 +147,7 @@ func layout(l *fault.List, line *curve.Alignment, s Spec) (track, []run) {
 	for n := range runs {
 		r := &runs[n]
 		for _, a := range s.Anchors {
-			if x := on(a.At); x > r.x0 && x < r.x1 {
+			if x := on(a.At); (x > r.x0 || r.ring && x == r.x0) && x < r.x1 {
 				r.anchors = append(r.anchors, mark{a.Name, x})
 			}
 		}

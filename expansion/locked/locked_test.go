@@ -280,6 +280,18 @@ func TestRates(t *testing.T) {
 			return float64(must(locked.NewShift(r, h, a, k)).Allowance)
 		}, unit)
 	}
+	check("ring", must(locked.RingGrowthRates(5000, 19e-6, 35)), func(input string, d float64) float64 {
+		r, a, k := measure.Length(5000), measure.Expansion(19e-6), measure.TemperatureDifference(35)
+		switch input {
+		case "radius":
+			r += measure.Length(d)
+		case "expansion":
+			a += measure.Expansion(d)
+		case "warming":
+			k += measure.TemperatureDifference(d)
+		}
+		return float64(must(locked.RingGrowth(r, a, k)))
+	}, unit)
 	f := func(area, e, a, k float64) float64 {
 		return float64(must(locked.Force(measure.Area(area), measure.Stress(e), measure.Expansion(a), measure.TemperatureDifference(k))))
 	}

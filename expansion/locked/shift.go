@@ -135,3 +135,15 @@ func RingGrowth(radius measure.Length, alpha measure.Expansion, warming measure.
 	}
 	return alpha.Of(radius, warming), nil
 }
+
+// RingGrowthRates returns the change of RingGrowth per unit of each input.
+func RingGrowthRates(radius measure.Length, alpha measure.Expansion, warming measure.TemperatureDifference) ([]expansion.Rate[measure.Length], error) {
+	if _, err := RingGrowth(radius, alpha, warming); err != nil {
+		return nil, err
+	}
+	return []expansion.Rate[measure.Length]{
+		{Input: "radius", Per: "1 mm", By: alpha.Of(1, warming)},
+		{Input: "expansion", Per: "1e-6 per K", By: (1 * measure.MicroPerKelvin).Of(radius, warming)},
+		{Input: "warming", Per: "1 K", By: alpha.Of(radius, 1)},
+	}, nil
+}

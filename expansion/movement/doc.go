@@ -14,6 +14,13 @@
 // A joint's movement is the same seen both ways where its two panels stand on
 // one base. Where they stand on two, the gap between the bases counts as well.
 //
+// # What an error is worth
+//
+// A joint's gap changes per unit of each input by Joint.ClosingRates of package
+// expansion, for joints.Heat.Joint of its two free lengths, with the sign
+// turned; the sideways movement of seized rail by locked.ShiftRates and
+// locked.BowRates.
+//
 // # What it leaves out
 //
 // Friction, the lag of the base, panels that have walked: see package gaplog.
