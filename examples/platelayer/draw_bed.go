@@ -21,6 +21,26 @@ func (s *site) drawBed() (string, error) {
 	if err != nil {
 		return "", err
 	}
+	sleepers, err := s.section().SleeperOutlines(cant, s.railCentres, profile.InnerRail)
+	if err != nil {
+		return "", err
+	}
+	rail, err := s.plan.Rail.section()
+	if err != nil {
+		return "", err
+	}
+	// Each rail as a plain block of its height and head, on the sleeper.
+	var rails [][]r2.Vec
+	top := s.plan.Rail.Sleeper.Height.Millimetres()
+	for _, side := range []float64{1, -1} {
+		middle, half := side*s.railCentres.Millimetres()/2, rail.Head.Millimetres()/2
+		block := []r2.Vec{{X: middle - half, Y: top}, {X: middle + half, Y: top}, {X: middle + half, Y: top + rail.Height.Millimetres()}, {X: middle - half, Y: top + rail.Height.Millimetres()}}
+		laid, err := s.section().OnTracks(block, cant, s.railCentres, profile.InnerRail)
+		if err != nil {
+			return "", err
+		}
+		rails = append(rails, laid...)
+	}
 	facing := func(points []r2.Vec) []r2.Vec {
 		var out []r2.Vec
 		for _, p := range points {
@@ -32,7 +52,11 @@ func (s *site) drawBed() (string, error) {
 	p := s.plan.Bed
 	form := p.Formation
 	ground := []r2.Vec{{X: -max(form.Millimetres()/2, o.Left.Millimetres()+20)}, {X: max(form.Millimetres()/2, -o.Right.Millimetres()+20)}}
-	page, err := svg.Fit(paperWidth, 80, 14, append(ground, bed...)...)
+	room := append(ground, bed...)
+	for _, r := range rails {
+		room = append(room, facing(r)...)
+	}
+	page, err := svg.Fit(paperWidth, 80, 14, room...)
 	if err != nil {
 		return "", err
 	}
@@ -43,6 +67,14 @@ func (s *site) drawBed() (string, error) {
 	}
 	d.Lines(svg.Pen{Weight: svg.Heavy}, ground...)
 	d.Figure(svg.Pen{Weight: svg.Medium, Hatch: svg.Stipple}, bed...)
+	for _, x := range sleepers {
+		d.Figure(svg.Pen{Weight: svg.Medium, Hatch: svg.Paper}, facing(x)...)
+	}
+	for _, x := range rails {
+		d.Figure(svg.Pen{Weight: svg.Fine, Hatch: svg.Solid}, facing(x)...)
+	}
+	d.Text(d.Paper(page.Width/4, page.Height-5), svg.Font{Place: svg.Middle}, "left")
+	d.Text(d.Paper(page.Width*3/4, page.Height-5), svg.Font{Place: svg.Middle}, "right")
 	d.Dimension(r2.Vec{X: -o.Left.Millimetres()}, r2.Vec{X: -o.Right.Millimetres()}, -6, s.units.say(o.Left-o.Right, 0))
 	d.ScaleBar(6, 4)
 	return drawn(d)
