@@ -5,9 +5,9 @@
 //
 // [New] walks a line from end to end, or round a circuit, and lays the longest
 // pieces it may. Objects that bring their own rail (turnouts, lift-out
-// bridges) have a joint at each end; between two anchors there is a joint, half way
-// or, inside a zone, up to half the shortest piece from the second, so that
-// none is held twice; no joint comes in a zone unless the zone is
+// bridges) have a joint at each end. Between two anchors there is a joint, so
+// that no piece is held twice: half way, or, inside a zone, up to half the
+// shortest piece before the second. No joint comes in a zone unless the zone is
 // longer than a piece or holds two anchors, and then as few as can be, with a
 // warning. [Cut] shares pieces out to bars and re-uses the offcuts. [Flexible]
 // gives the trim of track that is sold in lengths with both rails alike.
@@ -35,8 +35,8 @@
 // # Limits and errors
 //
 // At most [MaxPieces] pieces on a rail, [MaxPlaces] objects, anchors and zones
-// each, [MaxWork] joints times states; more is measure.ErrLimit. Values that cannot be taken wrap measure.ErrInput,
-// all of a call together; a stock that cannot hold a piece, or a panel for
+// each, [MaxWork] joints times states; more is measure.ErrLimit. Values that
+// cannot be taken wrap measure.ErrInput, all of a call together; a stock that cannot hold a piece, or a panel for
 // which no gap suits the climate, is measure.ErrNoAnswer. What can be laid but
 // ought to be known (a piece shorter than wanted, a joint in a zone or on an
 // anchor, a piece held twice) is a warning in the plan.

@@ -351,7 +351,7 @@ func TestStartMoved(t *testing.T) {
 				t.Errorf("piece %+v, with the start moved %+v", c, d)
 			}
 		}
-		if p.Cutting.Waste-q.Cutting.Waste > 1e-6 || p.Order.Sleepers != q.Order.Sleepers {
+		if math.Abs(float64(p.Cutting.Waste-q.Cutting.Waste)) > 1e-6 || p.Order.Sleepers != q.Order.Sleepers {
 			t.Errorf("order %+v, with the start moved %+v", p.Order, q.Order)
 		}
 		// Pieces, gaps and objects make up the ring.

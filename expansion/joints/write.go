@@ -2,7 +2,6 @@ package joints
 
 import (
 	"fmt"
-	"math"
 	"sort"
 	"strconv"
 
@@ -102,10 +101,10 @@ func (w *writer) joint(d laid, run int) {
 		} else if j.Most > 0 && (j.Gap < j.Least-settled || j.Gap > j.Most+settled) {
 			w.warn("joint %s at %s: its gap of %.2f mm has not settled within %.2f to %.2f mm", j.Mark, mm(j.Chainage), float64(j.Gap), float64(j.Least), float64(j.Most))
 		}
-		for _, a := range d.run.anchors {
-			if math.Abs(a.x-x) <= d.gap[k]/2+1e-6 {
-				w.warn("joint %s at %s stands on the anchor %s, which so holds no rail: move the anchor, or lay the joints another way", j.Mark, mm(j.Chainage), a.name)
-			}
+		near := d.gap[k]/2 + 1e-6
+		anchors := d.run.anchors
+		for i := sort.Search(len(anchors), func(i int) bool { return anchors[i].x >= x-near }); i < len(anchors) && anchors[i].x <= x+near; i++ {
+			w.warn("joint %s at %s stands on the anchor %s, which so holds no rail: move the anchor, or lay the joints another way", j.Mark, mm(j.Chainage), anchors[i].name)
 		}
 		w.total.Gaps += j.Gap
 		w.plan.Joints = append(w.plan.Joints, j)

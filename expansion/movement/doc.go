@@ -31,4 +31,9 @@
 // Values that cannot be taken wrap measure.ErrInput, all of a call together;
 // more than [MaxBases] bases, or [MaxWork] in all, is measure.ErrLimit. Everything is immutable in
 // use and safe for concurrent use.
+//
+// # Caution
+//
+// Rail that has no room is under load in heat and springs when it is cut or
+// unscrewed: let it cool first. It burns the hand.
 package movement
