@@ -8,7 +8,7 @@ import (
 )
 
 // Demands returns the material of every range as lines for an order list, in
-// kilograms as delivered.
+// kilograms as delivered; the material's waste is their reserve.
 func (q Quantities) Demands(m Material) ([]order.Demand, error) {
 	l := fault.In("ballast")
 	var ds []order.Demand

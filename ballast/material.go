@@ -171,9 +171,14 @@ func (n Need) Buy(bags ...Bag) (order.Purchase, error) {
 }
 
 // Demand returns the need as a line for an order list, in kilograms as
-// delivered, wanted by the named range.
+// delivered, wanted by the named range; what is for waste is its reserve.
 func (n Need) Demand(of string) order.Demand {
-	return order.Demand{Item: n.Material.Name, Unit: "kg", Quantity: n.Delivered.Kilograms(), Range: of, Cautions: n.Cautions}
+	d := order.Demand{Item: n.Material.Name, Unit: "kg", Quantity: n.Delivered.Kilograms(), Range: of, Cautions: n.Cautions}
+	if n.Waste > 0 {
+		d.Reserve = d.Quantity * float64(n.Waste/n.Loose)
+		d.Quantity -= d.Reserve
+	}
+	return d
 }
 
 // Reach returns how far one bag goes in a bed of the compacted area, which the

@@ -16,11 +16,13 @@ const MaxMixed = 200
 
 // A Demand is a quantity of an item wanted by one range of the line, from any
 // package: kilograms of grit, metres of rail, so many joiners. The quantity is
-// what the work takes; a reserve comes in with the Supply.
+// what the work takes; what is added for waste stands beside it, and a Supply may
+// add more.
 type Demand struct {
 	Item     string
 	Unit     string // "kg", "m", "each"
 	Quantity float64
+	Reserve  float64  // added to the quantity on purpose, as for waste; 0 for none
 	Range    string   // where it is for
 	Cautions []string // of the work it leads to
 }
@@ -31,7 +33,7 @@ type Supply struct {
 	Item    string
 	Unit    string  // the same as its demands'
 	Packs   []Pack  // in that unit; none: whole units
-	Reserve float64 // part added to the quantity, 0.05 for one in twenty; 0 for none
+	Reserve float64 // part of the quantity added to it and to its demands' reserves, 0.05 for one in twenty; 0 for none
 }
 
 // A Share is the part of a quantity that one range wants.
@@ -45,7 +47,7 @@ type Line struct {
 	Item     string
 	Unit     string
 	Quantity float64  // what the work takes: the sum of From
-	Reserve  float64  // quantity added on purpose
+	Reserve  float64  // quantity added on purpose, by demands and supply together
 	Purchase Purchase // covers Quantity and Reserve together
 	From     []Share  // in the order in which the ranges came
 }
@@ -92,6 +94,7 @@ func New(demands []Demand, supplies []Supply) (Order, error) {
 			l.Add(name+": unit", nil, "must be given")
 		}
 		fault.Amount(l, name+": quantity", d.Quantity)
+		fault.Amount(l, name+": reserve", d.Reserve)
 		k, seen := at[d.Item]
 		if !seen {
 			k = len(o.Lines)
@@ -106,6 +109,7 @@ func New(demands []Demand, supplies []Supply) (Order, error) {
 			l.Add(name+": unit", d.Unit, fmt.Sprintf("must be that of the item elsewhere, %q", line.Unit))
 		}
 		line.Quantity += d.Quantity
+		line.Reserve += d.Reserve
 		if f, ok := share[[2]string{d.Item, d.Range}]; ok {
 			line.From[f].Quantity += d.Quantity
 		} else {
@@ -135,7 +139,7 @@ func New(demands []Demand, supplies []Supply) (Order, error) {
 	for i := range o.Lines {
 		line := &o.Lines[i]
 		s := supply[line.Item]
-		line.Reserve = line.Quantity * s.Reserve
+		line.Reserve += line.Quantity * s.Reserve
 		packs := s.Packs
 		if len(packs) == 0 {
 			packs = []Pack{{Name: line.Unit, Size: 1}}

@@ -179,3 +179,20 @@ func TestNewRefuses(t *testing.T) {
 		}
 	}
 }
+
+// What demands add for waste and what the supply adds are both shown as reserve.
+func TestReservesOfDemands(t *testing.T) {
+	o, err := order.New([]order.Demand{
+		{Item: "grit", Unit: "kg", Quantity: 100, Reserve: 5, Range: "a"},
+		{Item: "grit", Unit: "kg", Quantity: 60, Reserve: 3, Range: "b"},
+	}, []order.Supply{{Item: "grit", Unit: "kg", Reserve: 0.1, Packs: []order.Pack{{Size: 8}}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l := o.Lines[0]; l.Quantity != 160 || l.Reserve != 8+16 || l.Purchase.Count != 23 || o.Reconcile() != nil {
+		t.Errorf("%+v, want 160 kg and 24 in reserve in 23 packs", l)
+	}
+	if _, err := order.New([]order.Demand{{Item: "grit", Unit: "kg", Quantity: 100, Reserve: -5}}, nil); !errors.Is(err, measure.ErrInput) {
+		t.Errorf("a negative reserve: %v", err)
+	}
+}

@@ -110,6 +110,19 @@ func TestBuyHugePack(t *testing.T) {
 	}
 }
 
+// Where sizes have no common measure: of packs that cost nothing the largest is
+// taken, and a dear pack does not bring the search to its limit.
+func TestBuyByCost(t *testing.T) {
+	p, err := order.Buy(100, order.Pack{Size: 7.7777777, Price: cents(0)}, order.Pack{Name: "large", Size: 31.4159265, Price: cents(0)}, order.Pack{Size: 50.000001, Price: cents(1)})
+	if err != nil || p.Cost.Minor != 0 || p.Count != 4 || p.Bought[0].Pack.Name != "large" {
+		t.Errorf("%+v, %v, want four large packs for nothing", p, err)
+	}
+	p, err = order.Buy(100, order.Pack{Name: "cheap", Size: 7.7777777, Price: cents(101)}, order.Pack{Size: 1.0000137, Price: cents(299993)})
+	if err != nil || p.Cost.Minor != 13*101 {
+		t.Errorf("%+v, %v, want thirteen cheap packs", p, err)
+	}
+}
+
 func TestBuyRefuses(t *testing.T) {
 	for name, c := range map[string]struct {
 		need  float64
