@@ -38,7 +38,9 @@ func (q Quantities) BinderDemands(mix Mix, grit Material) ([]order.Demand, error
 			break
 		}
 		if b.BinderMass > 0 {
-			ds = append(ds, order.Demand{Item: mix.Kind.String(), Unit: "kg", Quantity: b.BinderMass.Kilograms(), Range: r.name(i), Cautions: b.Cautions})
+			kg := b.BinderMass.Kilograms()
+			waste := kg * float64(b.Grit.Waste/b.Grit.Loose)
+			ds = append(ds, order.Demand{Item: mix.Kind.String(), Unit: "kg", Quantity: kg - waste, Reserve: waste, Range: r.name(i), Cautions: b.Cautions})
 		}
 	}
 	if !l.OK() {

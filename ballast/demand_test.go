@@ -34,7 +34,7 @@ func TestDemandsReconcile(t *testing.T) {
 		t.Errorf("grit %+v, want %v", o.Lines[0], need.Delivered)
 	}
 	bond := must(mix.Bond(q.Ranges[0].Bonded, grit))
-	if o.Lines[1].Item != "cement" || !near(o.Lines[1].Quantity, bond.BinderMass.Kilograms(), 1e-12) || q.Ranges[0].Bonded >= q.Ranges[0].Net {
+	if o.Lines[1].Item != "cement" || !near(o.Lines[1].Quantity, bond.BinderMass.Kilograms()/1.05, 1e-12) || !near(o.Lines[1].Quantity+o.Lines[1].Reserve, bond.BinderMass.Kilograms(), 1e-12) || q.Ranges[0].Bonded >= q.Ranges[0].Net {
 		t.Errorf("cement %+v, want %v", o.Lines[1], bond.BinderMass)
 	}
 	if o.Lines[2].Quantity != 350 || q.Total.Count != 350 {

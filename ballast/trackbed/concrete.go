@@ -32,6 +32,7 @@ type Batch struct {
 	Water               measure.Mass
 	DryVolume           measure.Volume // loose, of all parts together
 	Yield               float64        // DryVolume over Volume
+	Waste               float64        // the part of the masses and of DryVolume that is for waste
 	Cautions            []string
 }
 
@@ -80,6 +81,7 @@ func (c Concrete) For(v measure.Volume, waste float64) (Batch, error) {
 	made := c.Cement*cb/cg + c.Sand*sb/sg + c.Stone*tb/tg + c.Water*c.Cement*cb/water
 	yield := parts * (1 - c.Air) / made
 	b := Batch{Volume: v, Yield: yield, Cautions: []string{caution.Cement, caution.Lifting}}
+	b.Waste = waste / (1 + waste)
 	b.DryVolume = v * measure.Volume(yield*(1+waste))
 	one := b.DryVolume / measure.Volume(parts)
 	b.Cement = c.CementBulk.Of(one * measure.Volume(c.Cement))
@@ -90,7 +92,7 @@ func (c Concrete) For(v measure.Volume, waste float64) (Batch, error) {
 }
 
 // Demands returns cement, sand and stone as lines for an order list, in
-// kilograms dry.
+// kilograms dry; what is for waste is their reserve.
 func (b Batch) Demands(of string) []order.Demand {
 	var ds []order.Demand
 	for _, x := range []struct {
@@ -98,7 +100,8 @@ func (b Batch) Demands(of string) []order.Demand {
 		m    measure.Mass
 	}{{"cement", b.Cement}, {"sand", b.Sand}, {"stone", b.Stone}} {
 		if x.m > 0 {
-			ds = append(ds, order.Demand{Item: x.item, Unit: "kg", Quantity: x.m.Kilograms(), Range: of, Cautions: b.Cautions})
+			kg := x.m.Kilograms()
+			ds = append(ds, order.Demand{Item: x.item, Unit: "kg", Quantity: kg * (1 - b.Waste), Reserve: kg * b.Waste, Range: of, Cautions: b.Cautions})
 		}
 	}
 	return ds

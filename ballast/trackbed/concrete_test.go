@@ -42,7 +42,7 @@ func TestConcreteFillsItsVolume(t *testing.T) {
 		t.Errorf("waste is not in: %v", b.DryVolume)
 	}
 	ds := b.Demands("strip")
-	if len(ds) != 3 || ds[0].Item != "cement" || !near(ds[0].Quantity, float64(b.Cement), 1e-12) || !strings.Contains(strings.Join(ds[0].Cautions, ""), "cement burns") {
+	if len(ds) != 3 || ds[0].Item != "cement" || !near(ds[0].Quantity+ds[0].Reserve, float64(b.Cement), 1e-12) || !strings.Contains(strings.Join(ds[0].Cautions, ""), "cement burns") {
 		t.Errorf("demands %+v", ds)
 	}
 }
@@ -132,4 +132,16 @@ func TestStripRefuses(t *testing.T) {
 	refused(t, "joints", err, measure.ErrLimit, "joints")
 	_, err = trackbed.Strip{Width: 100, Thickness: 75, BarStock: 0.001}.Along(line, all(line))
 	refused(t, "bars", err, measure.ErrLimit, "bars")
+}
+
+// Waste stands in the list as a reserve; both together are the batch.
+func TestConcreteWasteIsReserve(t *testing.T) {
+	b := must(trackbed.Concrete{Cement: 1, Sand: 2, Stone: 4}.For(100*measure.Litre, 0.1))
+	plain := must(trackbed.Concrete{Cement: 1, Sand: 2, Stone: 4}.For(100*measure.Litre, 0))
+	for i, m := range []measure.Mass{plain.Cement, plain.Sand, plain.Stone} {
+		d := b.Demands("strip")[i]
+		if !near(d.Quantity, m.Kilograms(), 1e-12) || !near(d.Reserve, 0.1*m.Kilograms(), 1e-12) {
+			t.Errorf("%+v, want %v and a tenth of it in reserve", d, m)
+		}
+	}
 }
