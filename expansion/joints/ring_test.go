@@ -32,6 +32,33 @@ func TestObjectsOnCircuit(t *testing.T) {
 	}
 }
 
+// The rail on the inside of a bend is the one that is trimmed, by g_c·θ, to
+// either hand.
+func TestFlexibleInner(t *testing.T) {
+	for _, hand := range []curve.Hand{curve.Left, curve.Right} {
+		line := must(curve.New(curve.Pose{}, must(curve.NewArc(2500, 1.2, hand))))
+		trim := func(centres measure.Length) []joints.FlexLength {
+			f, _, err := joints.Flexible(line, joints.Spec{RailCentres: centres, Stock: []joints.Stock{{Length: 910}}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			return f
+		}
+		inner := map[curve.Hand]curve.Rail{curve.Left: curve.Left, curve.Right: curve.Right}[hand]
+		var sum measure.Length
+		for i, f := range trim(34) {
+			sum += f.Trim
+			turn := math.Abs(float64(line.Turn(f.From, f.To)))
+			if f.Inner != inner || math.Abs(float64(f.Trim)-34*turn) > 1e-9 {
+				t.Errorf("%v bend, length %d: trimmed on the %v by %v, want on the %v by %v", hand, i+1, f.Inner, f.Trim, inner, 34*turn)
+			}
+		}
+		if math.Abs(float64(sum)-34*1.2) > 1e-9 {
+			t.Errorf("%v bend: trims add up to %v, want %v", hand, sum, 34*1.2)
+		}
+	}
+}
+
 // A piece's free rail, on grades too, is its rail from where it is held, less
 // its share of the gap.
 func TestFreeLengths(t *testing.T) {

@@ -29,8 +29,8 @@
 // # Errors and concurrency
 //
 // Values that cannot be taken wrap measure.ErrInput, all of a call together;
-// more than [MaxBases] bases, or [MaxWork] in all, is measure.ErrLimit. Everything is immutable in
-// use and safe for concurrent use.
+// more than [MaxBases] bases, or [MaxWork] in all, is measure.ErrLimit.
+// Everything is immutable in use and safe for concurrent use.
 //
 // # Caution
 //

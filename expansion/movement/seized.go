@@ -27,8 +27,8 @@ type Sideways struct {
 // Seized returns the sideways movement of every bend and of every straight
 // between bends, should all joints seize as laid and the rail then come to its
 // hottest. A bend is taken as an arc of its smallest radius and whole turn,
-// held where it begins and ends; the base is taken to stay as it was at laying; one that turns a whole circle or more, and a
-// ring, grow evenly.
+// held where it begins and ends; one that turns a whole circle or more, and a
+// ring, grow evenly. The base is taken to stay as it was at laying.
 func Seized(line *curve.Alignment, heat joints.Heat) ([]Sideways, error) {
 	l := fault.In("movement")
 	if line == nil {
