@@ -3,7 +3,10 @@ package curve_test
 import (
 	"errors"
 	"math"
+	"math/rand/v2"
 	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
 
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/gauge/measure"
@@ -36,6 +39,47 @@ func TestLeversAreMadeAgainBitForBit(t *testing.T) {
 	straight, err := curve.NewStraight(5)
 	if _, ok := straight.Lever(); ok || err != nil {
 		t.Errorf("a straight is a lever, %v", err)
+	}
+}
+
+func TestLathsBetweenPosesAreMadeAgainBitForBit(t *testing.T) {
+	r := rand.New(rand.NewPCG(61, 62))
+	made := 0
+	for i := range 60 {
+		end := curve.Pose{Point: r2.Vec{X: 500 + 1000*r.Float64(), Y: 300 * r.NormFloat64()}, Heading: measure.Angle(0.8 * r.NormFloat64())}
+		e, err := curve.NewLathBetween(curve.Pose{}, end, measure.Length(r2.Norm(end.Point)*(1.01+0.2*r.Float64())))
+		if err != nil {
+			continue
+		}
+		made++
+		part, err := e.Part(e.Length()/7, e.Length()/3)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, x := range []curve.Element{e, part, e.Reverse(), part.Reverse(), e.Mirror()} {
+			v, ok := x.Lever()
+			again, err := curve.NewLever(v)
+			if !ok || err != nil || again != x {
+				t.Errorf("%d: %+v comes back as %+v, %v", i, x, again, err)
+			}
+		}
+		v, _ := e.Lever()
+		for j, change := range []func(*curve.Lever){
+			func(v *curve.Lever) { v.Shape = curve.CubicParabola },
+			func(v *curve.Lever) { v.Curvature *= 1000 },
+			func(v *curve.Lever) { v.Across = 1e300 },
+			func(v *curve.Lever) { v.Across = math.NaN() },
+			func(v *curve.Lever) { v.Curvature = measure.Curvature(4 / e.Length()); v.Rate, v.Across = 0, 0 },
+		} {
+			bad := v
+			change(&bad)
+			if _, err := curve.NewLever(bad); !errors.Is(err, measure.ErrInput) {
+				t.Errorf("%d, change %d: NewLever(%+v) gives %v, want ErrInput", i, j, bad, err)
+			}
+		}
+	}
+	if made < 12 {
+		t.Errorf("only %d laths made", made)
 	}
 }
 

@@ -7,7 +7,8 @@
 // [Path] gives SVG path data (W3C, Scalable Vector Graphics 1.1, chapter 8):
 // a straight as a line, an arc as an arc, an easement as cubic Bézier curves
 // within a tolerance. [WriteLine] and [ReadLine] carry a line through JSON so
-// that every element comes back bit for bit.
+// that every element comes back bit for bit; that file is text to read and to edit
+// by hand, and the only text form of a line.
 //
 // # Axes, signs and units
 //

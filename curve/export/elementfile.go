@@ -16,12 +16,13 @@ type elementFile struct {
 	Form      string             `json:"form"`
 	Length    *measure.Length    `json:"length,omitempty"`
 	Abscissa  *measure.Length    `json:"abscissa,omitempty"`  // of a cubic parabola or lath, instead of its length
-	Curvature *measure.Curvature `json:"curvature,omitempty"` // of an arc, or at an easement's start
+	Curvature *measure.Curvature `json:"curvature,omitempty"` // of an arc, or at an easement's start, or at a lath's first end
 	Turn      *measure.Angle     `json:"turn,omitempty"`      // of an arc, instead of its length
 	To        *measure.Curvature `json:"to,omitempty"`        // at an easement's end
 	From      *measure.Length    `json:"from,omitempty"`      // where a part of an easement begins,
 	Of        *measure.Length    `json:"of,omitempty"`        // and how long the whole is
 	Rate      *perArea           `json:"rate,omitempty"`      // of a cubic parabola or lath
+	Across    *perArea           `json:"across,omitempty"`    // of a lath between two poses
 	Back      bool               `json:"back,omitempty"`      // it runs towards its straight end
 }
 
@@ -89,6 +90,10 @@ func toFile(e curve.Element) (f elementFile, ok bool) {
 		}
 		rate := perArea(v.Rate)
 		f.Rate, f.Of, f.From, f.Back = &rate, &v.Whole, &v.From, v.Back
+		if v.Curvature != 0 || v.Across != 0 {
+			across := perArea(v.Across)
+			f.Curvature, f.Across = &v.Curvature, &across
+		}
 	default:
 		return f, false
 	}
@@ -98,7 +103,7 @@ func toFile(e curve.Element) (f elementFile, ok bool) {
 // whole returns a whole cubic parabola or lath by its abscissa and the radius
 // it leads to or from, as somebody would state them.
 func (f elementFile) whole(v curve.Lever) (elementFile, bool) {
-	if v.Length != v.Whole || v.Back != (v.From == v.Whole) {
+	if v.Curvature != 0 || v.Across != 0 || v.Length != v.Whole || v.Back != (v.From == v.Whole) {
 		return f, false
 	}
 	ahead := v
@@ -151,6 +156,7 @@ func (f elementFile) element() (curve.Element, error) {
 	arc, ease := shape == curve.CircularArc, shape.Easement()
 	whole := lever(shape) && f.Rate == nil // by its abscissa
 	part := lever(shape) && f.Rate != nil
+	between := part && (f.Curvature != nil || f.Across != nil)
 	length := !arc && !whole || arc && f.Turn == nil
 	for _, k := range []struct {
 		name           string
@@ -159,11 +165,12 @@ func (f elementFile) element() (curve.Element, error) {
 		{"length", f.Length != nil, length && !arc, length},
 		{"turn", f.Turn != nil, arc && f.Length == nil, arc},
 		{"abscissa", f.Abscissa != nil, whole, whole},
-		{"curvature", f.Curvature != nil, arc || ease || whole, arc || ease || whole},
+		{"curvature", f.Curvature != nil, arc || ease || whole || between, arc || ease || whole || between},
 		{"to", f.To != nil, ease || whole, ease || whole},
 		{"from", f.From != nil, f.Of != nil || part, ease || part},
 		{"of", f.Of != nil, f.From != nil || part, ease || part},
 		{"rate", f.Rate != nil, false, part},
+		{"across", f.Across != nil, between, part},
 		{"back", f.Back, false, part},
 	} {
 		if k.must && !k.has {
@@ -199,7 +206,11 @@ func (f elementFile) make(shape curve.Shape) (curve.Element, error) {
 		}
 		return curve.NewArcOfLength(*f.Length, *f.Curvature)
 	case f.Rate != nil:
-		return curve.NewLever(curve.Lever{Shape: shape, Rate: float64(*f.Rate), Whole: *f.Of, From: *f.From, Length: *f.Length, Back: f.Back})
+		v := curve.Lever{Shape: shape, Rate: float64(*f.Rate), Whole: *f.Of, From: *f.From, Length: *f.Length, Back: f.Back}
+		if f.Across != nil {
+			v.Curvature, v.Across = *f.Curvature, float64(*f.Across)
+		}
+		return curve.NewLever(v)
 	case f.Abscissa != nil:
 		return f.lever(shape)
 	case f.Of != nil:

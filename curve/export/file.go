@@ -57,7 +57,9 @@ type closingFile struct {
 // part of one has the whole's length in of and its own start in from. A cubic
 // parabola or a lath has its abscissa, with curvature and to, one of them
 // "straight"; or, as a part, rate, the growth of its curvature per millimetre
-// along the straight, with of, from and back.
+// along the straight, with of, from and back. A lath between two poses has rate
+// so too, and with it curvature, at its first end, and across, the growth to the
+// left of that end's tangent.
 //
 // A circuit whose misclosure is spread over the lap is written as its elements
 // and the misclosure, and spread again when it is read. A part of such a

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/curve/export"
 	"example.org/fourfoot/gauge/measure"
@@ -37,6 +39,37 @@ func TestLineComesBackBitForBit(t *testing.T) {
 		if again := must[[]byte](t)(export.WriteLine(back)); string(again) != string(data) {
 			t.Fatalf("line %d written again differs", n)
 		}
+	}
+}
+
+// A lath between two poses, its parts and their mirror images come back too.
+func TestLathBetweenComesBackBitForBit(t *testing.T) {
+	rng := rand.New(rand.NewPCG(9, 10))
+	made := 0
+	for range 40 {
+		end := curve.Pose{Point: r2.Vec{X: 500 + 1000*rng.Float64(), Y: 300 * rng.NormFloat64()}, Heading: measure.Angle(0.8 * rng.NormFloat64())}
+		e, err := curve.NewLathBetween(curve.Pose{}, end, measure.Length(r2.Norm(end.Point)*(1.01+0.2*rng.Float64())))
+		if err != nil {
+			continue
+		}
+		made++
+		part := must[curve.Element](t)(e.Part(e.Length()/5, e.Length()/2))
+		line := must[*curve.Alignment](t)(curve.New(curve.Pose{Heading: 1}, e, part.WithKink(0.01), e.Reverse(), part.Reverse(), e.Mirror()))
+		data := must[[]byte](t)(export.WriteLine(line))
+		back, err := export.ReadLine(data)
+		if err != nil {
+			t.Fatalf("%v\n%s", err, data)
+		}
+		if !slices.Equal(back.Elements(), line.Elements()) || back.End() != line.End() {
+			t.Fatalf("came back changed:\n%s", data)
+		}
+		half := strings.Replace(string(data), `"across"`, `"away"`, 1)
+		if _, err := export.ReadLine([]byte(half)); !errors.Is(err, measure.ErrInput) {
+			t.Fatalf("without across: %v", err)
+		}
+	}
+	if made < 8 {
+		t.Errorf("only %d laths made", made)
 	}
 }
 
