@@ -169,6 +169,48 @@ func TestAllowancesVerticalThrow(t *testing.T) {
 	}
 }
 
+// An outline that lies wholly ahead of both pivots, on a change of gradient that
+// they have not come to: it stays on the gradient they are on, over the crest
+// and into the sag. On circuits the same where the change is at the start.
+func TestAllowancesVerticalThrowAheadOfThePivots(t *testing.T) {
+	const C, near, far, i = 400.0, 300.0, 350.0, 0.02
+	v := clearance.Bogie("snout", C, 0, clearance.Band{Bottom: 10, Top: 20, Outline: clearance.Box(C, 30)}, clearance.Band{Bottom: 10, Top: 120, Outline: clearance.Outline{{near, -20}, {far, -20}, {far, 20}, {near, 20}}})
+	bend, err := curve.NewArc(4000, 2*math.Pi, curve.Left)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ring, err := curve.NewClosed(curve.Pose{}, 1e-6, 1e-9, bend)
+	if err != nil {
+		t.Fatal(err)
+	}
+	half := ring.Length() / 2
+	open, err1 := profile.NewLevel(profile.Point{}, profile.Point{Chainage: 1200, Level: i * 1200}, profile.Point{Chainage: 2400})
+	lap, err2 := profile.NewClosedLevel(ring.Length(), 1e-6, profile.Point{Level: i * half}, profile.Point{Chainage: half}, profile.Point{Chainage: ring.Length(), Level: i * half})
+	if err := errors.Join(err1, err2); err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range []struct {
+		name  string
+		line  *curve.Alignment
+		level profile.Level
+		crest measure.Length
+	}{{"open", straight(t, 3000), open, 1200}, {"circuit", ring, lap, 0}} {
+		e := sweep(t, x.line, []clearance.Vehicle{v}, clearance.Settings{Allowances: clearance.Allowances{Level: x.level}})
+		// Past the crest by d, all the while its rear is over the place, the
+		// pivots are still before the crest: it stands 2·i·d too high.
+		for _, d := range []measure.Length{-500, 20, 60, 95} {
+			s, err := e.Sections(x.crest + d + measure.Length(map[bool]float64{true: float64(x.line.Length())}[x.crest+d < 0]))
+			if err != nil {
+				t.Fatal(err)
+			}
+			want := 120 + 2*i*max(0, float64(d))
+			if got := float64(s[1].Corners[2].Height); math.Abs(got-want) > 0.01 {
+				t.Errorf("%s, %v past the crest: top at %v, want %v", x.name, float64(d), got, want)
+			}
+		}
+	}
+}
+
 // A bridge in plan over a crest: what is under its middle counts, not only
 // what is under its sides.
 func TestAuditInsideAPolygon(t *testing.T) {

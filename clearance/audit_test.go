@@ -254,6 +254,30 @@ func TestAuditNeighbourAndCircuit(t *testing.T) {
 	}
 }
 
+// A track between the two arms of another: on its right lies the arm whose
+// centreline is nearer, on its left the one that its own wide side faces.
+func TestAuditNeighbourBetweenTwoArms(t *testing.T) {
+	const gauge, right, left = 40.0, 139.0, 141.0
+	lop := clearance.Rigid("lopsided", 100, clearance.Band{Top: 100, Outline: clearance.Outline{{-60, -20}, {60, -20}, {60, 50}, {-60, 50}}})
+	slim := clearance.Rigid("slim", 100, box(120, 2*gauge))
+	arm, err1 := curve.NewStraight(1500)
+	bend, err2 := curve.NewArc((right+left)/2, math.Pi, curve.Left)
+	if err := errors.Join(err1, err2); err != nil {
+		t.Fatal(err)
+	}
+	a, err1 := curve.New(curve.Pose{Point: r2.Vec{Y: -right}}, arm, bend, arm)
+	el, err2 := curve.NewStraight(800)
+	b, err3 := curve.New(curve.Pose{Point: r2.Vec{X: 300}}, el)
+	if err := errors.Join(err1, err2, err3); err != nil {
+		t.Fatal(err)
+	}
+	hair := sweep(t, a, []clearance.Vehicle{slim}, clearance.Settings{})
+	f := audit(t, hair, 5, clearance.Structure{Kind: clearance.NeighbouringTrack, Neighbour: sweep(t, b, []clearance.Vehicle{lop}, clearance.Settings{})})[0]
+	if want := left - gauge - 50; math.Abs(float64(f.Gap)-want) > 1e-6 || f.Chainage < 1500 {
+		t.Errorf("gap %v at %v, want %v on the second arm", float64(f.Gap), float64(f.Chainage), want)
+	}
+}
+
 func TestAuditRefuses(t *testing.T) {
 	v := clearance.Bogie("coach", 400, 60, box(600, 100))
 	e := sweep(t, straight(t, 2000), []clearance.Vehicle{v}, clearance.Settings{})

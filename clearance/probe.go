@@ -431,25 +431,31 @@ func contains(poly []r2.Vec, q r2.Vec) bool {
 }
 
 // neighbour looks at the space that another track's stock needs, the two at
-// one level: the edge of
-// each of its outlines, on both sides, at each of its stations.
+// one level: the edge of each of its outlines, on both sides, at each of its
+// stations.
 func (p *prober) neighbour(o *Envelope) error {
-	look := p.e.widest() + o.widest() + 100
-	for _, s := range o.sheets {
-		for i := range o.stations {
-			if err := p.stop(); err != nil {
-				return err
-			}
-			st := &o.stations[i]
-			f := p.e.line.Nearest(st.p)
-			if math.Abs(float64(f.Offset)) > look && math.Abs(float64(f.Offset)) > p.best.gap+look {
-				continue
-			}
+	w, v := p.e.widest(), o.widest()
+	look := w + v + 100
+	for i := range o.stations {
+		if err := p.stop(); err != nil {
+			return err
+		}
+		st := &o.stations[i]
+		f := p.e.line.Nearest(st.p)
+		d := math.Abs(float64(f.Offset))
+		if d > look && d > p.best.gap+look {
+			continue
+		}
+		var skip [2]bool
+		if d > v {
+			skip = p.e.away(st, f, d+w+v)
+		}
+		for _, s := range o.sheets {
 			k := o.cut(s, st.c, min(i, len(o.stations)-2))
 			lo, hi := min(k.z[0], k.z[1]), max(k.z[2], k.z[3])
 			for side := range 2 {
-				if math.Abs(float64(f.Offset)) > o.widest() && o.away(st, p.e.line.Point(f.Chainage), side) {
-					continue // turned away from this track, with all of the other's width between
+				if skip[side] {
+					continue
 				}
 				if q, ok := k.edge(st.p, st.t, lo, hi, side); ok {
 					p.take(p.plan(q, lo, hi))
@@ -460,8 +466,29 @@ func (p *prober) neighbour(o *Envelope) error {
 	return nil
 }
 
-// away reports whether a side of the line at a station looks away from a place.
-func (e *Envelope) away(st *station, q r2.Vec, side int) bool {
-	left := r2.Cross(st.t, r2.Sub(q, st.p)) > 0
-	return left != (side == 0)
+// away reports which sides of a neighbour, at a station of its own, look away
+// from every part of the line within a distance, so that all of the neighbour's
+// width is between. f is the nearest part; one that is farther than f by both
+// stocks' reaches cannot have the least gap.
+func (e *Envelope) away(st *station, f curve.Foot, within float64) [2]bool {
+	out := [2]bool{true, true}
+	see := func(q r2.Vec) {
+		if r2.Cross(st.t, r2.Sub(q, st.p)) > 0 {
+			out[0] = false
+		} else {
+			out[1] = false
+		}
+	}
+	see(e.line.Point(f.Chainage))
+	for g := range e.line.Feet(st.p, measure.Length(within)) {
+		see(e.line.Point(g.Chainage))
+	}
+	if !e.line.Closed() {
+		for _, c := range [2]measure.Length{0, e.line.Length()} {
+			if q := e.line.Point(c); r2.Norm(r2.Sub(q, st.p)) <= within {
+				see(q)
+			}
+		}
+	}
+	return out
 }

@@ -113,7 +113,8 @@ func (e *Envelope) verticalThrow(s *sheet, c float64) (up, down float64) {
 	if C <= 0 {
 		return 0, 0
 	}
-	if e.plain(c-s.front-C/2, c-s.rear+C/2) {
+	// c itself counts too: an outline may lie wholly ahead of both pivots.
+	if e.plain(min(c, c-s.front-C/2), max(c, c-s.rear+C/2)) {
 		return 0, 0
 	}
 	here := float64(level.At(measure.Length(c)))
