@@ -14,7 +14,7 @@ import (
 type Bend struct {
 	From, To measure.Length // on a circuit To may lie below From
 	Hand     curve.Hand
-	Sharpest measure.Length // the smallest radius of it
+	Sharpest measure.Length // the smallest radius of it, at the ends of its elements
 }
 
 // Bends returns the bends of a line in order of where they begin; on a circuit
@@ -100,9 +100,11 @@ func bendsOf(line *curve.Alignment) ([]Bend, []ends) {
 // the cant is in proportion to the curvature: it rises on the easements by
 // their own law, is constant on an arc, and on an S-shaped easement goes by
 // its law from the one cant to the other. A cubic parabola or a lath, which has
-// no law over its length, has a linear ramp, up to the arc's cant. Where a canted bend begins or ends,
-// or changes its radius, without an easement there is nothing to ramp on, and
-// the line is refused: put the ramp yourself, with [NewCant].
+// no law over its length, has a linear ramp, up to the arc's cant; on a lath
+// between two poses, whose curvature may rise and fall, a canted bend is
+// refused. Where a canted bend begins or ends, or changes its radius, without
+// an easement there is nothing to ramp on, and the line is refused: put the
+// ramp yourself, with [NewCant].
 func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (Cant, error) {
 	l := fault.In("profile")
 	checkDatum(l, datum)
@@ -152,6 +154,10 @@ func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (C
 			l.Add(fmt.Sprintf("cant at element %d, chainage %s", i+1, mm(at[i])), mm(measure.Length(step))+" of change at once",
 				"must have an easement to ramp on; add one, or place the ramp with NewCant")
 		}
+		if between(e) && of[i].canted(cants) {
+			l.Add(fmt.Sprintf("cant at element %d, chainage %s", i+1, mm(at[i])), e.Shape(),
+				"must not be a lath between two poses, whose curvature is no ramp's; place the ramp with NewCant")
+		}
 		if math.Abs(v1-v0) > float64(Steepest)*float64(e.Length()) {
 			l.Add(fmt.Sprintf("ramp on element %d", i+1), fmt.Sprintf("%.6g mm of cant in %.6g mm", v1-v0, float64(e.Length())), "must not be steeper than 1 in 1")
 		}
@@ -164,6 +170,17 @@ func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (C
 		return Cant{}, l.Err()
 	}
 	return out, nil
+}
+
+// canted reports whether one of the bends has a cant.
+func (e ends) canted(cants []measure.Length) bool {
+	return e.start >= 0 && cants[e.start] != 0 || e.end >= 0 && cants[e.end] != 0
+}
+
+// between reports whether the element is a lath between two poses.
+func between(e curve.Element) bool {
+	v, ok := e.Lever()
+	return ok && (v.Curvature != 0 || v.Across != 0)
 }
 
 // reached returns the curvatures that an element leads from and to: its own, but

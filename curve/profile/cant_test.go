@@ -106,6 +106,23 @@ func TestBendCantOnPartOfEasement(t *testing.T) {
 	}
 }
 
+// No ramp's law is a lath's between two poses.
+func TestBendCantRefusesALathBetweenPoses(t *testing.T) {
+	e, err1 := curve.NewLathBetween(curve.Pose{}, curve.Pose{Point: r2.Vec{X: 1000, Y: 300}, Heading: 0.5}, 1060)
+	a, err2 := curve.New(curve.Pose{}, e)
+	if err := errors.Join(err1, err2); err != nil {
+		t.Fatal(err)
+	}
+	cants := make([]measure.Length, len(profile.Bends(a)))
+	if _, err := profile.NewBendCant(a, profile.InnerRail, cants...); err != nil {
+		t.Errorf("without cant: %v", err)
+	}
+	cants[0] = 2
+	if _, err := profile.NewBendCant(a, profile.InnerRail, cants...); !errors.Is(err, measure.ErrInput) {
+		t.Errorf("with cant: %v, want ErrInput", err)
+	}
+}
+
 // Cubic parabolas and laths have linear ramps, and the parabola's step of
 // curvature is none of cant.
 func TestBendCantOnLevers(t *testing.T) {

@@ -19,10 +19,16 @@
 // to. Which rail keeps the level ([InnerRail], [Centreline] or [OuterRail]) is
 // said once for each Cant; the inner rail is the one towards which it leans.
 //
-//	         ____________
-//	sag +   /  crest -   \        cant +      ___ right
-//	       /              \            ___----
-//	  ____/                \     left ---
+//	level, from the side, running to the right      cant, looking along the line
+//
+//	           crest -                                            ___--- right rail
+//	          _______                               left rail ---
+//	    +    /       \    -                         cant +: leans to the left,
+//	____    /         \    ____                     as in a bend to the left
+//	    \__/           \__/
+//	    sag +          sag +                        left rail ---___
+//	                                                                --- right rail
+//	climbing: gradient +, falling: gradient -       cant -: leans to the right
 //
 // An open profile carries on past its ends: a level on its end gradients, a
 // cant at its end values. On a circuit chainage is modulo the length, ranges
