@@ -7,6 +7,7 @@ import (
 
 	"example.org/fourfoot/ballast"
 	"example.org/fourfoot/ballast/order"
+	"example.org/fourfoot/gauge/measure"
 )
 
 // section returns the ballast section of the plan.
@@ -34,16 +35,48 @@ func (g GritPlan) bags() []ballast.Bag {
 // takeOff measures the ballast of the line.
 func (s *site) takeOff() (ballast.Quantities, error) {
 	p := s.plan.Bed
-	bed := ballast.Bed{Cant: s.cant, RailCentres: s.railCentres, Ranges: []ballast.Range{{
-		Name: s.plan.Name, To: s.line.Length(), Section: s.section(), Sleepers: s.joints.Order.Sleepers, Bonded: p.Bond != nil,
-	}}}
+	bed := ballast.Bed{Cant: s.cant, RailCentres: s.railCentres}
 	for _, g := range append(slices.Clone(p.Gaps), s.plan.Points...) {
 		bed.Gaps = append(bed.Gaps, ballast.Stretch(g))
 	}
 	for _, g := range p.Loose {
 		bed.Loose = append(bed.Loose, ballast.Stretch(g))
 	}
+	ranges := p.Ranges
+	if len(ranges) == 0 {
+		ranges = []RangePlan{{Name: s.plan.Name, To: s.line.Length()}}
+	}
+	for _, r := range ranges {
+		x := ballast.Range{Name: r.Name, From: r.From, To: r.To, Section: s.section(), Sleepers: s.sleepersIn(r.From, r.To, bed.Gaps), Bonded: p.Bond != nil}
+		if r.Depth != 0 {
+			x.Section.Depth = r.Depth
+		}
+		if r.Shoulder != 0 {
+			x.Section.Shoulder = r.Shoulder
+		}
+		if r.TaperTo != 0 {
+			taper := x.Section
+			taper.Depth = r.TaperTo
+			x.Taper = &taper
+		}
+		bed.Ranges = append(bed.Ranges, x)
+	}
 	return ballast.TakeOff(s.line, bed)
+}
+
+// sleepersIn counts the sleepers of the joint plan in a range, gaps not counted.
+func (s *site) sleepersIn(from, to measure.Length, gaps []ballast.Stretch) int {
+	within := func(at, from, to measure.Length) bool {
+		span := s.line.Span(from, at)
+		return span >= 0 && span < s.line.Span(from, to)
+	}
+	count := 0
+	for at := range s.joints.Sleepers() {
+		if within(at, from, to) && !slices.ContainsFunc(gaps, func(g ballast.Stretch) bool { return within(at, g.From, g.To) }) {
+			count++
+		}
+	}
+	return count
 }
 
 // bedChapter is the ballast: section, quantities, grit and mix.
@@ -79,9 +112,12 @@ func (s *site) bedChapter(context.Context) (Chapter, error) {
 	if err != nil {
 		return c, fmt.Errorf("bed.grit.bags: %w", err)
 	}
-	demand := need.Demand(s.plan.Name)
-	s.demands = append(s.demands, demand)
-	s.supplies = append(s.supplies, order.Supply{Item: demand.Item, Unit: demand.Unit, Packs: packs})
+	demands, err := q.Demands(grit)
+	if err != nil {
+		return c, fmt.Errorf("bed.grit: %w", err)
+	}
+	s.demands = append(s.demands, demands...)
+	s.supplies = append(s.supplies, order.Supply{Item: grit.Name, Unit: "kg", Packs: packs})
 	c.Lines = append(c.Lines, fmt.Sprintf("%s: %s in place are %s loose and %s as delivered, of them %s for waste; %s, %s.",
 		p.Grit.Name, u.sayVolume(need.Compacted), u.sayVolume(need.Loose), u.sayMass(need.Delivered), u.sayVolume(need.Waste),
 		purchase(bought), bought.Cost))
@@ -109,7 +145,11 @@ func (s *site) bedChapter(context.Context) (Chapter, error) {
 			c.Lines = append(c.Lines, fmt.Sprintf("Water for it: %s, what the grit brings taken off.", u.sayMass(b.Water)))
 		}
 		cautions = b.Cautions
-		s.demands = append(s.demands, order.Demand{Item: mix.Kind.String(), Unit: "kg", Quantity: b.BinderMass.Kilograms(), Range: s.plan.Name})
+		binder, err := q.BinderDemands(mix, grit)
+		if err != nil {
+			return c, fmt.Errorf("bed.bond: %w", err)
+		}
+		s.demands = append(s.demands, binder...)
 	}
 	c.Caution = sentences(cautions)
 	drawing, err := s.drawBed()

@@ -46,6 +46,23 @@ func (s *site) movementChapter(context.Context) (Chapter, error) {
 		}
 		sideways.row(x.From, x.To, stretch, side, x.Allowance, x.Shape)
 	}
-	c.Tables = append(c.Tables, moves, sideways)
+	c.Tables = append(c.Tables, moves)
+	ends := Table{Name: "turnouts", Caption: "What the rail's ends at the points move between the extremes, towards higher chainage positive.", Columns: []Column{
+		{"at", Text, 0}, {"joint", Text, 0}, {"least", Length, 2}, {"most", Length, 2},
+	}}
+	for _, e := range plan.Ends {
+		ends.row(e.Object, e.Joint, e.Move.Low, e.Move.High)
+	}
+	if len(ends.Rows) > 0 {
+		c.Tables = append(c.Tables, ends)
+	}
+	panels := Table{Name: "panels", Caption: "What each panel's ends move between the extremes, towards higher chainage positive.", Columns: []Column{
+		{"piece", Text, 0}, {"its beginning, least", Length, 2}, {"most", Length, 2}, {"its end, least", Length, 2}, {"most", Length, 2},
+	}}
+	for _, p := range plan.Panels {
+		panels.row(p.Mark, p.Back.Low, p.Back.High, p.Ahead.Low, p.Ahead.High)
+	}
+	c.Tables = append(c.Tables, panels, sideways)
+	c.Caution = "A seized joint lets go of its push at once: do not stand over it. Rail in the sun burns the hand; free a joint when it is cool."
 	return c, nil
 }

@@ -57,7 +57,7 @@ func (s *site) orderChapter(context.Context) (Chapter, error) {
 		return c, fmt.Errorf("order: %w", err)
 	}
 	t := Table{Name: "order", Columns: []Column{
-		{"item", Text, 0}, {"takes", Number, 1}, {"reserve", Number, 1}, {"unit", Text, 0}, {"buy", Text, 0}, {"cost", Text, 0},
+		{"item", Text, 0}, {"takes", Number, 1}, {"reserve", Number, 1}, {"unit", Text, 0}, {"buy", Text, 0}, {"cost", Text, 0}, {"for", Text, 0},
 	}}
 	for _, l := range o.Lines {
 		quantity, reserve, unit := l.Quantity, l.Reserve, l.Unit
@@ -66,7 +66,7 @@ func (s *site) orderChapter(context.Context) (Chapter, error) {
 			reserve, _ = s.units.number(measure.Mass(reserve))
 			unit = s.units.unit(Mass)
 		}
-		t.row(l.Item, quantity, reserve, unit, purchase(l.Purchase), l.Purchase.Cost.String())
+		t.row(l.Item, quantity, reserve, unit, purchase(l.Purchase), l.Purchase.Cost.String(), orderedFor(l))
 	}
 	c.Tables = append(c.Tables, t)
 	c.Lines = append(c.Lines, fmt.Sprintf("In all %s.", o.Total))
@@ -75,4 +75,13 @@ func (s *site) orderChapter(context.Context) (Chapter, error) {
 	}
 	c.Caution = sentences(o.Cautions)
 	return c, nil
+}
+
+// orderedFor names the ranges that a line of the order is for.
+func orderedFor(l order.Line) string {
+	var names []string
+	for _, share := range l.From {
+		names = append(names, share.Range)
+	}
+	return list(names)
 }

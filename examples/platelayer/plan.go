@@ -203,10 +203,21 @@ type BedPlan struct {
 	Slope     float64        `key:"slope" help:"of the sides, horizontal over vertical; 1.25 if not given"`
 	Crib      measure.Length `key:"crib" help:"height of ballast between the sleepers; flush with their tops if not given"`
 	Formation measure.Length `key:"formation" help:"width of the prepared ground; not checked if not given"`
+	Ranges    []RangePlan    `key:"ranges" help:"stretches of line with their own section; the whole line in one if not given"`
 	Gaps      []StretchPlan  `key:"gaps" help:"left without ballast, as bridges; the points are left out too"`
 	Loose     []StretchPlan  `key:"loose" help:"to be left loose in a bonded bed: points, lift-outs, expansion gaps"`
 	Grit      GritPlan       `key:"grit" help:"!what the bed is made of"`
 	Bond      *BondPlan      `key:"bond" help:"if the ballast is to be bonded"`
+}
+
+// A RangePlan is a stretch of bed; what it does not state is the bed's.
+type RangePlan struct {
+	Name     string         `key:"name" help:"!as it is to be called in the book"`
+	From     measure.Length `key:"from" help:"!chainage"`
+	To       measure.Length `key:"to" help:"!chainage"`
+	Depth    measure.Length `key:"depth" help:"of ballast under the sleepers" is:"positive"`
+	Shoulder measure.Length `key:"shoulder" help:"from the sleeper's end to the edge of the top" is:"positive"`
+	TaperTo  measure.Length `key:"taper_to_depth" help:"depth at its end, if that differs" is:"positive"`
 }
 
 // A StretchPlan is a named piece of the line.
