@@ -30,7 +30,10 @@
 // a body whose pivots are its outer axles; a bogie's pin may stand off its
 // middle; bodies may share a carrier, on one pivot or two; a carrier may have
 // an outline of its own, as an engine unit has; trucks on radius bars follow
-// the body. An engine and its tender are two vehicles of one stock list.
+// the body. An engine and its tender are two vehicles of one stock list: each
+// stands on its own axles, and the space of both is swept. How the drawbar
+// swings between them is for package coupling. A truck is taken to lean, and to
+// rise and fall, with its body.
 //
 // Of the places where the leading axle could stand at the right distance from
 // the one behind it, the first one ahead along the line counts, and a sweep

@@ -314,7 +314,12 @@ func TestLeastRadiusFedForward(t *testing.T) {
 				b, _ := f.Buffers()
 				return float64(b)
 			}
-			near(t, limit.String()+" "+at.String(), spare(r), 0, 1e-3)
+			// A swing is an angle: as the sideways move of the coupler's end, in mm.
+			per := 1.0
+			if limit == coupling.SwingLimit {
+				per = float64(p.Ahead.Rear.Length)
+			}
+			near(t, limit.String()+" "+at.String(), per*spare(r), 0, 1e-3)
 			if s := spare(r * 0.999); s >= 0 {
 				t.Errorf("%v %v: %v leaves %g at a thousandth less than %v", limit, at, limit, s, r)
 			}

@@ -28,6 +28,10 @@
 //	──────────┘          └──────────    ┬  where the couplers meet
 //
 // The car behind is found by its distance along the line at which that is so.
+// An engine and its tender are such a pair too: the drawbar is the bar, its pins
+// are the hinges, and how far the tender stands behind comes out of it. Each
+// stands on its own wheels; a drawbar pulls, it does not steer.
+//
 // Couplers of no length are faces that meet along the line, whatever their
 // offset across it.
 //

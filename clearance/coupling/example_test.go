@@ -82,3 +82,39 @@ func ExampleLeastRadius() {
 	// Output:
 	// 3166 mm
 }
+
+// An engine and its tender on a drawbar of 30 mm between two pins, on a curve of
+// 1.5 m: each stands on its own wheels, the drawbar swings between them.
+func ExampleAt_engineAndTender() {
+	const drawbar = 30
+	engine := coupling.Car{
+		Vehicle: clearance.Rigid("engine", 120, clearance.Band{Top: 110, Outline: clearance.Box(240, 80)}),
+		Rear:    coupling.End{Hinge: -100, Length: drawbar},
+		Front:   coupling.End{Hinge: 120},
+	}
+	tender := coupling.Car{
+		Vehicle: clearance.Rigid("tender", 100, clearance.Band{Top: 90, Outline: clearance.Box(150, 80)}),
+		Rear:    coupling.End{Hinge: -75},
+		Front:   coupling.End{Hinge: 70}, // the bar is the engine's
+	}
+	arc, err := curve.NewArc(1500, 90*measure.Degree, curve.Left)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	line, err := curve.New(curve.Pose{}, arc)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	j, err := coupling.At(line, coupling.Pair{Behind: tender, Ahead: engine}, 1200)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("drawbar swings %.2f° from the engine's middle line\n", j.SwingAhead.Degrees())
+	fmt.Printf("the tender's rear axle is %.2f mm behind the engine's\n", (1200 - j.BehindAxle).Millimetres())
+	// Output:
+	// drawbar swings -6.93° from the engine's middle line
+	// the tender's rear axle is 189.85 mm behind the engine's
+}

@@ -161,3 +161,27 @@ func ExampleNewFormer() {
 	// Output:
 	// 67.5 mm to the left, 64.3 mm to the right, 135.0 mm high, 108 corners
 }
+
+// An arched tunnel that is there already, against the stock: how far inside the
+// arch all of it stays along the tunnel, and the verdict at a margin of 8 mm.
+func ExampleArch_Clear() {
+	e, err := bend()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	tunnel, err := opening.NewTunnel(context.Background(), e, 3000, 3600, opening.CurvedWalls)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, span := range []measure.Length{130, 150, 164} {
+		arch := opening.Arch{Offset: -2, Span: span, Floor: -10, Springing: 90, Crown: 90 + span/2, Radius: span / 2}
+		gap := arch.Clear(tunnel.Section())
+		fmt.Printf("span %v mm: %.1f mm left, %v\n", span.Millimetres(), gap.Millimetres(), clearance.Judge(gap, 8))
+	}
+	// Output:
+	// span 130 mm: -2.5 mm left, foul
+	// span 150 mm: 7.5 mm left, tight
+	// span 164 mm: 14.5 mm left, pass
+}

@@ -205,7 +205,8 @@ func (t *Tunnel) Axis() Axis { return t.axis }
 
 // Structure returns the tunnel with the given opening as a structure that an
 // audit takes: left and right as for Layout, and the height of a level roof, 0
-// for none.
+// for none. An arched or a round opening is judged by itself: Arch.Clear or
+// Circle.Clear of the tunnel's Section, and clearance.Judge with the margin.
 func (t *Tunnel) Structure(name string, left, right, height measure.Length) (clearance.Structure, error) {
 	l := fault.In("opening")
 	fault.Finite(l, "height", height)

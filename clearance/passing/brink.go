@@ -55,7 +55,10 @@ func newBrink(e *clearance.Envelope, side curve.Hand, edge, far []clearance.Edge
 		return nil
 	}
 	set := e.Settings()
-	b.closed = e.Line().Closed() && float64(set.To-set.From) > length-1e-9 && r2.Norm(r2.Sub(b.p[0], b.p[len(b.p)-1])) < 1e-6
+	b.closed = e.Line().Closed() && float64(set.To-set.From) > length-1e-9 && !edge[0].None && !edge[len(edge)-1].None
+	if b.closed { // the first and the last differ by what the sweep's tolerance lets them
+		b.p[len(b.p)-1] = b.p[0]
+	}
 	b.edge = [2]int{0, len(b.p) - 1}
 	if !b.closed {
 		b.p = append(append([]r2.Vec{ends[0]}, b.p...), ends[1])

@@ -61,7 +61,12 @@ type Place struct {
 // are one, through zero, to where they have parted. Tracks that cross change
 // sides: compare them in parts.
 //
-// The gap is within the sum of the two sweeps' tolerances. The error wraps
+// The gap is within the sum of the two sweeps' tolerances. Sections that lean
+// are compared in at most 200 slabs of height, so that a gap may also be told
+// smaller by as much as they lean within one, a 200th of the stock's height
+// times the leans; with springs alone, by what they lean in twice the lift of a
+// corner, and outlines whose heights part by less than the lift are compared.
+// The error wraps
 // measure.ErrInput for envelopes that are missing and a side that is neither,
 // measure.ErrNoAnswer where the two tracks never run beside each other or their
 // stocks have no heights in common.
