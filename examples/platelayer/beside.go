@@ -49,6 +49,7 @@ func (p StructurePlan) structure(line *curve.Alignment) (clearance.Structure, er
 		wants(false, "from beside at", from != nil)
 		wants(false, "to beside at", to != nil)
 		from, to = p.At, p.At
+		wants(kind != clearance.Tunnel, "at (a tunnel has from and to)", true)
 	} else if from == nil || to == nil {
 		faults = append(faults, errors.New("from and to, or at: missing"))
 	}
@@ -120,7 +121,7 @@ func (p LoopPlan) lay(main *curve.Alignment) (loop, error) {
 	if err != nil {
 		return l, err
 	}
-	ends := main.Nearest(shift.End().Point).Chainage - p.From // chainage that each shift takes
+	ends := main.Span(p.From, main.Nearest(shift.End().Point).Chainage) // chainage that each shift takes
 	if main.Span(p.From, p.To) <= 2*ends {
 		return l, fmt.Errorf("from %v to %v is too short: its two shifts alone take %v", p.From, p.To, 2*ends)
 	}
@@ -195,18 +196,22 @@ func (s *site) masses(x clearance.Structure, number int) ([]mass, error) {
 			m.number = strconv.Itoa(number)
 		}
 		side := measure.Length(f.Side)
-		end := f.To
-		if f.To == f.From {
-			end += depth // a post, shown with some length
+		begin, end := f.From, f.To
+		if f.To == f.From { // a post, shown with some length
+			begin, end = max(begin-depth/2, 0), min(end+depth/2, s.line.Length())
 		}
-		stations, err := export.Points(s.line, export.Range{From: f.From, To: min(end, s.line.Length())}, measure.Millimetre)
+		stations, err := export.Points(s.line, export.Range{From: begin, To: end}, measure.Millimetre)
 		if err != nil {
 			return nil, err
 		}
 		var back []r2.Vec
 		for _, st := range stations {
-			m.outline = append(m.outline, s.line.Offset(st.Chainage, side*f.Offset))
-			back = append(back, s.line.Offset(st.Chainage, side*(f.Offset+depth)))
+			offset := f.Offset
+			if f.OffsetTo != 0 && f.To != f.From {
+				offset += (f.OffsetTo - f.Offset) * s.line.Span(f.From, st.Chainage) / s.line.Span(f.From, f.To)
+			}
+			m.outline = append(m.outline, s.line.Offset(st.Chainage, side*offset))
+			back = append(back, s.line.Offset(st.Chainage, side*(offset+depth)))
 		}
 		for j := range back {
 			m.outline = append(m.outline, back[len(back)-1-j])

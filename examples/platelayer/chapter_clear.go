@@ -45,7 +45,7 @@ func (s *site) clearanceChapter(ctx context.Context) (Chapter, error) {
 		{"no.", Count, 0}, {"structure", Text, 0}, {"kind", Text, 0}, {"verdict", Text, 0}, {"least gap", Length, 1}, {"at", Length, 0}, {"side", Text, 0}, {"vehicle", Text, 0}, {"point of it", Text, 0},
 	}}
 	remedies := Table{Name: "remedies", Caption: "The least cure, any one of them, that gives the running margin.", Columns: []Column{
-		{"structure", Text, 0}, {"verdict", Text, 0}, {"widen by", Length, 1}, {"or move by", Length, 1}, {"or ease the curve to", Length, 0},
+		{"structure", Text, 0}, {"verdict", Text, 0}, {"widen by", Length, 1}, {"or move by", Length, 1}, {"or ease to a long curve of radius", Length, 0},
 	}}
 	shares := Table{Name: "allowances", Caption: "What each allowance takes of the room at those places.", Columns: []Column{
 		{"no.", Count, 0}, {"structure", Text, 0}, {"allowances together", Length, 2}, {"of it", Text, 0},
@@ -159,7 +159,7 @@ func (s *site) passLoop(ctx context.Context, l *loop) (clearance.Finding, cleara
 // standing is where trains on a loop and on the main line stand clear of one
 // another.
 func (s *site) standing() Table {
-	t := Table{Name: "loops", Caption: "Loops: between its fouling points each track is clear of whatever stands or runs on the other.", Columns: []Column{
+	t := Table{Name: "loops", Caption: "Loops: between its fouling points each track is clear of whatever stands or runs on the other. Only that is worked out for a loop: what stands beside it, its rails and its ballast are not in this book.", Columns: []Column{
 		{"loop", Text, 0}, {"clear on the main line from", Length, 0}, {"to", Length, 0}, {"standing room there", Length, 0}, {"standing room on the loop", Length, 0},
 	}}
 	for _, l := range s.loops {

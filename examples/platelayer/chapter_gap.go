@@ -83,7 +83,7 @@ func (s *site) gapChapter(context.Context) (Chapter, error) {
 		w, err := joint.LayingWindow(r.Feeler, r.BaseBelow, climate)
 		switch {
 		case errors.Is(err, measure.ErrNoAnswer):
-			c.Lines = append(c.Lines, "Your feeler: "+err.Error()+".")
+			c.Lines = append(c.Lines, fmt.Sprintf("Your feeler of %s is right at no rail temperature of this climate; the table below tells what is.", u.say(r.Feeler, 2)))
 		case err != nil:
 			return c, fmt.Errorf("rail.feeler: %w", err)
 		default:

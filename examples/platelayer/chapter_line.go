@@ -57,6 +57,10 @@ func (s *site) lineChapter(context.Context) (Chapter, error) {
 	return c, nil
 }
 
+// leastStep is the step of curvature from which one is told of: from a straight
+// to an arc of 1 km.
+const leastStep = measure.PerMillimetre / 1e6
+
 // A lineFigure is one of the line's drawings.
 type lineFigure struct {
 	name, caption string
@@ -82,6 +86,22 @@ func (s *site) checks() ([]string, error) {
 	for _, f := range findings {
 		out = append(out, "Against your standard: "+f.String()+".")
 	}
+	for i, l := range s.loops {
+		if l.plan.Radius < p.Radius {
+			out = append(out, fmt.Sprintf("Against your standard: loops[%d], %s, has a radius of %s.", i+1, l.plan.Name, s.units.say(l.plan.Radius, 0)))
+		}
+	}
+	if p.Plain == 0 {
+		steps, err := s.line.Check(curve.Limits{MaxJump: leastStep})
+		if err != nil {
+			return nil, err
+		}
+		for _, f := range steps {
+			if f.Defect == curve.CurvatureJumps {
+				out = append(out, fmt.Sprintf("The curvature steps at chainage %s, by %s: an easement is wanted there, or from_radius, to_radius and hand do not fit their neighbours.", s.units.say(f.Chainage, 0), f.Value))
+			}
+		}
+	}
 	steepest, err := s.level.Steepest(0, s.line.Length())
 	if err != nil {
 		return nil, err
@@ -89,7 +109,9 @@ func (s *site) checks() ([]string, error) {
 	if p.Gradient != 0 && max(steepest.Gradient, -steepest.Gradient) > p.Gradient {
 		out = append(out, fmt.Sprintf("Against your standard: the gradient is %s at chainage %s; the limit is %s.", steepest.Gradient, s.units.say(steepest.Chainage, 0), p.Gradient))
 	}
-	if len(out) == 0 {
+	if p == (LimitsPlan{}) {
+		out = append(out, "The plan states no limits of its own to hold the line to.")
+	} else if len(out) == 0 {
 		out = append(out, "It keeps to every limit of your standard.")
 	}
 	return out, nil

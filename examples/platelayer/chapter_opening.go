@@ -18,6 +18,9 @@ import (
 func (s *site) openingChapter(ctx context.Context) (Chapter, error) {
 	u := s.units
 	c := Chapter{Title: "Openings, and which vehicle may run"}
+	if s.envelope == nil {
+		return c, nil // the clearance chapter has said why
+	}
 	sizes := Table{Name: "openings", Caption: "The smallest clear openings that give the running margin, every allowance in them. Offsets are from the track centreline, heights above the head of the rail that stays level; the bed is not in them.", Columns: []Column{
 		{"no.", Count, 0}, {"structure", Text, 0}, {"form", Text, 0}, {"left", Length, 1}, {"right", Length, 1}, {"width or bore", Length, 1}, {"springing", Length, 1}, {"top", Length, 1},
 	}}
@@ -66,7 +69,9 @@ func (s *site) openingChapter(ctx context.Context) (Chapter, error) {
 			}
 		}
 		for _, no := range matrix.Nos() {
-			c.Lines = append(c.Lines, no.Text+".")
+			f := no.Finding
+			c.Lines = append(c.Lines, fmt.Sprintf("%s does not: %s is %s, gap %s at chainage %s, by the %s.",
+				matrix.Stock[no.Stock], matrix.Structures[no.Structure], f.Verdict, u.say(f.Gap, 1), u.say(f.Chainage, 0), pointOf(f.By, u)))
 		}
 	}
 	couplings, err := s.couplings(ctx)
@@ -117,8 +122,8 @@ func (s *site) drawOpening(ctx context.Context, c *Chapter, number int, x cleara
 // couplings is how two vehicles that follow one another in the plan are coupled
 // where the line is hardest on them.
 func (s *site) couplings(ctx context.Context) (Table, error) {
-	t := Table{Name: "couplings", Caption: "Couplings where the line is hardest on them. What is left is negative where a coupler would have to swing farther than it can, or where buffer heads part.", Columns: []Column{
-		{"behind", Text, 0}, {"ahead", Text, 0}, {"most sideways offset", Length, 1}, {"at", Length, 0}, {"most swing", Angle, 1}, {"swing left", Text, 0}, {"buffer overlap left", Text, 0},
+	t := Table{Name: "couplings", Caption: "Couplings where the line is hardest on them. What is to spare is negative where a coupler would have to swing farther than it can, or where buffer heads part.", Columns: []Column{
+		{"behind", Text, 0}, {"ahead", Text, 0}, {"most sideways offset", Length, 1}, {"at", Length, 0}, {"most swing", Angle, 1}, {"swing to spare", Text, 0}, {"buffer overlap to spare", Text, 0},
 	}}
 	var cars []coupling.Car
 	for i, v := range s.plan.Vehicles {

@@ -24,11 +24,16 @@ func (p *Plan) check() error {
 	}
 	for i, v := range p.Vehicles {
 		once("vehicles", i, v.Name)
+		fault(v.EndWidth > v.Width, "vehicles[%d].end_width: %v must not be more than the width of %v", i+1, v.EndWidth, v.Width)
 		fault((v.EndWidth == 0) != (v.Taper == 0), "vehicles[%d]: end_width and taper go together", i+1)
 		fault(v.Height <= v.Bottom, "vehicles[%d].height: %v must be more than its bottom at %v", i+1, v.Height, v.Bottom)
 	}
 	for i, x := range p.Structures {
 		once("structures", i, x.Name)
+	}
+	for i, x := range p.Points {
+		once("points", i, x.Name)
+		fault(!p.Line.Circuit && x.To <= x.From, "points[%d].to: %v must be more than from, %v", i+1, x.To, x.From)
 	}
 	for i, x := range p.Loops {
 		once("loops", i, x.Name)
@@ -38,6 +43,9 @@ func (p *Plan) check() error {
 	}
 	fault(p.Line.Within != 0 && !p.Line.Circuit, "line.closes_within: only for a circuit")
 
+	c := p.Climate
+	fault(*c.RailHigh <= *c.RailLow, "climate.rail_high: %v must be more than rail_low, %v", *c.RailHigh, *c.RailLow)
+	fault(*c.BaseHigh < *c.BaseLow, "climate.base_high: %v must not be less than base_low, %v", *c.BaseHigh, *c.BaseLow)
 	r := p.Rail
 	fault(r.Head >= p.Gauge, "rail.head: %v must be less than the gauge of %v", r.Head, p.Gauge)
 	fault(r.Kerf >= r.Bar, "rail.kerf: %v must be less than the bar of %v", r.Kerf, r.Bar)
@@ -59,6 +67,9 @@ func (p *Plan) check() error {
 
 	b := p.Bed.Bond
 	fault(b != nil && (b.Cement != 0) == (b.Resin != 0), "bed.bond: must have one of cement or resin")
+	for i, x := range p.Shop {
+		fault(x.Item == "cement" && (b == nil || b.Cement == 0) || x.Item == "resin" && (b == nil || b.Resin == 0), "shop[%d].item: %s is only for a bed bonded with it", i+1, x.Item)
+	}
 	fault(b == nil && len(p.Bed.Loose) > 0, "bed.loose: only for a bed with a bond")
 	return errors.Join(faults...)
 }

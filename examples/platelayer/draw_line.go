@@ -92,6 +92,10 @@ func (s *site) drawPlan() (string, error) {
 			d.Text(s.line.Offset(m.middle, away), svg.Font{Place: svg.Middle, Halo: true, Bold: true, Raised: -1}, m.number)
 		}
 	}
+	for i, l := range s.loops {
+		away := 3 * measure.Length(page.Scale)
+		d.Text(l.line.Offset(l.line.Length()/2, away*measure.Length(l.plan.Side.Hand)), svg.Font{Place: svg.Middle, Halo: true, Bold: true, Raised: -1}, fmt.Sprint(len(s.plan.Structures)+i+1))
+	}
 	start := s.line.Start()
 	word := "start"
 	if s.line.Closed() {

@@ -24,7 +24,7 @@ type Plan struct {
 	Margin     measure.Length  `key:"margin" help:"!running margin: a gap below it is tight, below 0 foul"`
 	Allowances AllowancesPlan  `key:"allowances" help:"what is added to the reach of every vehicle, 0 where not given"`
 	Structures []StructurePlan `key:"structures" help:"what the line passes" most:"200"`
-	Loops      []LoopPlan      `key:"loops" help:"passing loops beside the main line" most:"10"`
+	Loops      []LoopPlan      `key:"loops" help:"passing loops, each beside a straight of the main line; the book gives their gap and fouling points only" most:"10"`
 	Climate    ClimatePlan     `key:"climate" help:"!the temperatures that rail and base will meet"`
 	Bed        BedPlan         `key:"bed" help:"!the ballast"`
 	Shop       []ShopPlan      `key:"shop" help:"prices of what is bought besides the ballast"`
@@ -233,7 +233,7 @@ type GritPlan struct {
 	Name      string          `key:"name" help:"!as it is to be called in the book"`
 	Small     measure.Length  `key:"small" help:"!size of its smallest stones"`
 	Large     measure.Length  `key:"large" help:"!size of its largest stones"`
-	Loose     measure.Density `key:"loose_density" help:"as it falls from the bag, as \"1500 kg/m³\""`
+	Loose     measure.Density `key:"loose_density" help:"as it falls from the bag, as \"1500 kg/m³\"; two are needed of this, compacted_density and bulking"`
 	Compacted measure.Density `key:"compacted_density" help:"in place"`
 	Bulking   float64         `key:"bulking" help:"loose volume over compacted volume, as 1.12"`
 	Moisture  float64         `key:"moisture" help:"mass of water over dry mass; 0 if not given"`
