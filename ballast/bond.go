@@ -100,22 +100,31 @@ func (m Mix) Bond(compacted measure.Volume, grit Material) (Bonded, error) {
 type Adhesive struct {
 	Name     string
 	Coverage float64 // square metres to a litre, coats included
-	Waste    float64 // part added; 0 for none
+	Waste    float64 // part of the net volume added; 0 for none
 }
 
-// Need returns the volume of adhesive for an area, and the cautions.
-func (a Adhesive) Need(area measure.Area) (measure.Volume, []string, error) {
+// A Spread is the adhesive that an area takes.
+type Spread struct {
+	Net      measure.Volume // that stays on the ballast, by the coverage
+	Waste    measure.Volume // added to it
+	Volume   measure.Volume // to have: Net and Waste
+	Cautions []string
+}
+
+// Need returns the adhesive for an area.
+func (a Adhesive) Need(area measure.Area) (Spread, error) {
 	l := fault.In("ballast")
 	fault.Amount(l, "area", area)
 	fault.Size(l, "adhesive: coverage, m² to a litre", a.Coverage)
 	fault.Between(l, "adhesive: waste", a.Waste, 0, 1)
 	if !l.OK() {
-		return 0, nil, l.Err()
+		return Spread{}, l.Err()
 	}
-	v := measure.Volume(area.SquareMetres()/a.Coverage*(1+a.Waste)) * measure.Litre
-	if math.IsInf(float64(v), 0) {
+	net := measure.Volume(area.SquareMetres()/a.Coverage) * measure.Litre
+	waste := net * measure.Volume(a.Waste)
+	if math.IsInf(float64(net+waste), 0) {
 		l.Over("adhesive: volume", nil, "is more than can be counted")
-		return 0, nil, l.Err()
+		return Spread{}, l.Err()
 	}
-	return v, []string{caution.Resin}, nil
+	return Spread{net, waste, net + waste, []string{caution.Resin}}, nil
 }

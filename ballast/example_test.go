@@ -86,3 +86,14 @@ func ExampleSection_OnTracks() {
 	// underside from (-40.9, 24.1) to (40.9, 18.9)
 	// foot from (-26.4, 32.2) to (-19.4, 31.7)
 }
+
+func ExampleAdhesive_Need() {
+	n, err := ballast.Adhesive{Name: "ballast binder", Coverage: 3, Waste: 0.1}.Need(6 * measure.SquareMetre)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.1f l and %.1f l of waste: have %.1f l\n", n.Net.Litres(), n.Waste.Litres(), n.Volume.Litres())
+	// Output:
+	// 2.0 l and 0.2 l of waste: have 2.2 l
+}

@@ -131,11 +131,19 @@ func TestBond(t *testing.T) {
 }
 
 func TestAdhesive(t *testing.T) {
-	v, c, err := ballast.Adhesive{Coverage: 4, Waste: 0.1}.Need(2 * measure.SquareMetre)
-	if err != nil || !near(v.Litres(), 0.55, 1e-12) || len(c) == 0 {
-		t.Errorf("%v, %v, %v, want 0.55 l and a caution", v, c, err)
+	n, err := ballast.Adhesive{Coverage: 4, Waste: 0.1}.Need(2 * measure.SquareMetre)
+	if err != nil || !near(n.Net.Litres(), 0.5, 1e-12) || !near(n.Waste.Litres(), 0.05, 1e-12) || !near(n.Volume.Litres(), 0.55, 1e-12) || len(n.Cautions) == 0 {
+		t.Errorf("%+v, %v, want 0.5 l, 0.05 l of waste, 0.55 l in all and a caution", n, err)
 	}
-	if _, _, err := (ballast.Adhesive{}).Need(1); !errors.Is(err, measure.ErrInput) {
+	if n, err := (ballast.Adhesive{Coverage: 4}).Need(2 * measure.SquareMetre); err != nil || n.Waste != 0 || n.Volume != n.Net {
+		t.Errorf("without waste: %+v, %v", n, err)
+	}
+	for name, a := range map[string]ballast.Adhesive{"no coverage": {}, "waste beyond all": {Coverage: 4, Waste: 1.1}, "too much to count": {Coverage: 1e-300}} {
+		if n, err := a.Need(1e12); err == nil || n.Volume != 0 {
+			t.Errorf("%s: %+v, %v", name, n, err)
+		}
+	}
+	if _, err := (ballast.Adhesive{}).Need(1); !errors.Is(err, measure.ErrInput) {
 		t.Errorf("no coverage: %v", err)
 	}
 }
