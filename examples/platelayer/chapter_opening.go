@@ -10,6 +10,8 @@ import (
 	"example.org/fourfoot/clearance/drawing"
 	"example.org/fourfoot/clearance/limit"
 	"example.org/fourfoot/clearance/opening"
+	"example.org/fourfoot/clearance/passing"
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -74,6 +76,11 @@ func (s *site) openingChapter(ctx context.Context) (Chapter, error) {
 				matrix.Stock[no.Stock], matrix.Structures[no.Structure], f.Verdict, u.say(f.Gap, 1), u.say(f.Chainage, 0), pointOf(f.By, u)))
 		}
 	}
+	spacing, err := s.spacing(ctx)
+	if err != nil {
+		return c, fmt.Errorf("vehicles: %w", err)
+	}
+	c.Tables = append(c.Tables, spacing)
 	couplings, err := s.couplings(ctx)
 	if err != nil {
 		return c, err
@@ -117,6 +124,41 @@ func (s *site) drawOpening(ctx context.Context, c *Chapter, number int, x cleara
 	}
 	c.Figures = append(c.Figures, Figure{name, fmt.Sprintf("No. %d, %s: gauging former at full size. Cut it from card, stand it on the rails and push it through instead of a train: what it touches is nearer than the margin.", number, x.Name), string(out)})
 	return nil
+}
+
+// spacing is what two tracks need on the straight and on concentric curves of
+// the line's radii, and the bar that sets them apart.
+func (s *site) spacing(ctx context.Context) (Table, error) {
+	t := Table{Name: "spacing", Caption: "Should a second track lie beside the line: the spacing at which any two of the stock pass with the running margin, without cant, and the spacer bar for it.", Columns: []Column{
+		{"inner radius", Length, 0}, {"from centre to centre", Length, 1}, {"bar between near rails", Length, 1}, {"bar over near rails", Length, 1}, {"bar over all rails", Length, 1}, {"inner vehicle", Text, 0}, {"outer vehicle", Text, 0},
+	}}
+	rail, err := s.plan.Rail.section()
+	if err != nil {
+		return t, err
+	}
+	allowances := s.settings().Allowances
+	allowances.Cant, allowances.Level = profile.Cant{}, profile.Level{}
+	stocks := passing.Stocks{Inner: s.stock, Margin: s.plan.Margin, Allowances: allowances}
+	row := func(radius any, need passing.Spacing, err error) error {
+		if err != nil {
+			return err
+		}
+		bar, err := passing.SpacerBar(need.Centres, s.plan.Gauge, rail.Head)
+		t.row(radius, need.Centres, bar.BetweenRails, bar.OverNearRails, bar.OverAllRails, need.InnerVehicle, need.OuterVehicle)
+		return err
+	}
+	need, err := stocks.Straight(ctx)
+	faults := []error{row("straight", need, err)}
+	done := map[measure.Length]bool{}
+	for _, b := range s.bends {
+		if done[b.Sharpest] || len(done) == 12 {
+			continue
+		}
+		done[b.Sharpest] = true
+		need, err := stocks.Concentric(ctx, b.Sharpest)
+		faults = append(faults, row(b.Sharpest, need, err))
+	}
+	return t, errors.Join(faults...)
 }
 
 // couplings is how two vehicles that follow one another in the plan are coupled
