@@ -99,9 +99,11 @@ func bendsOf(line *curve.Alignment) ([]Bend, []ends) {
 // them, have the given cants, zero or more, at their sharpest. Along a bend
 // the cant is in proportion to the curvature: it rises on the easements by
 // their own law, is constant on an arc, and on an S-shaped easement goes by
-// its law from the one cant to the other. A cubic parabola or a lath, which has
-// no law over its length, has a linear ramp, up to the arc's cant; on a lath
-// between two poses, whose curvature may rise and fall, a canted bend is
+// its law from the one cant to the other. So it does on a lath and on a cubic
+// parabola; since the parabola's curvature ends short of the arc's, by
+// [curve.Element.StepToArc], and cant cannot step, its cant is in proportion to
+// its curvature made so much greater all along that it ends in the arc's. On a
+// lath between two poses, whose curvature may rise and fall, a canted bend is
 // refused. Where a canted bend begins or ends, or changes its radius, without
 // an easement there is nothing to ramp on, and the line is refused: put the
 // ramp yourself, with [NewCant].
@@ -125,27 +127,37 @@ func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (C
 		return Cant{}, l.Err()
 	}
 	elements, at := line.Elements(), line.Boundaries()
+	sharpest := make([]float64, len(bends)) // curvature of each bend, as the cant sees it
+	for i, e := range elements {
+		k0, k1 := leaning(e)
+		if j := of[i].start; j >= 0 {
+			sharpest[j] = max(sharpest[j], math.Abs(float64(k0)))
+		}
+		if j := of[i].end; j >= 0 {
+			sharpest[j] = max(sharpest[j], math.Abs(float64(k1)))
+		}
+	}
 	value := func(bend int, k measure.Curvature) float64 {
 		if bend < 0 {
 			return 0
 		}
-		return float64(cants[bend]) * float64(k) * float64(bends[bend].Sharpest)
+		return float64(cants[bend]) * float64(k) / sharpest[bend]
 	}
 	out := Cant{datum: datum}
 	if line.Closed() {
 		out.circuit = float64(line.Length())
 	} else {
-		k, _ := reached(elements[0])
+		k, _ := leaning(elements[0])
 		out.add(math.Inf(-1), ramp{v0: value(of[0].start, k)})
 	}
 	last := len(elements) - 1
-	_, final := reached(elements[last])
+	_, final := leaning(elements[last])
 	for i, e := range elements {
-		k0, k1 := reached(e)
+		k0, k1 := leaning(e)
 		v0, v1 := value(of[i].start, k0), value(of[i].end, k1)
 		before := v0
 		if i > 0 {
-			_, k := reached(elements[i-1])
+			_, k := leaning(elements[i-1])
 			before = value(of[i-1].end, k)
 		} else if line.Closed() {
 			before = value(of[last].end, final)
@@ -198,11 +210,33 @@ func reached(e curve.Element) (k0, k1 measure.Curvature) {
 	return k0, k1
 }
 
+// leaning returns the curvatures at an element's ends that its cant is in
+// proportion to: its own, and a cubic parabola's so much greater that the whole
+// of it ends in the arc's.
+func leaning(e curve.Element) (k0, k1 measure.Curvature) {
+	k0, k1 = e.StartCurvature(), e.EndCurvature()
+	if e.Shape() != curve.CubicParabola {
+		return k0, k1
+	}
+	v, _ := e.Lever()
+	v.From, v.Length, v.Back = 0, v.Whole, false
+	whole, err := curve.NewLever(v)
+	if err != nil {
+		return k0, k1
+	}
+	end := whole.EndCurvature()
+	grown := (end + whole.StepToArc()) / end
+	return k0 * grown, k1 * grown
+}
+
 // rampOn returns the ramp that goes with an element's curvature from v0 at its
 // start, at chainage s, to v1 at its end. Of a part of an easement the ramp is
 // a part too: cant is linear in curvature, so it is carried on to the ends of
 // the whole.
 func rampOn(e curve.Element, s, v0, v1 float64) ramp {
+	if _, ok := e.Lever(); ok {
+		return ramp{s, float64(e.Length()), v0, v1, curve.Clothoid, bowOf(e)}
+	}
 	whole, from := e.Whole()
 	if whole.Length() != e.Length() && v0 != v1 {
 		k0, k1 := float64(e.StartCurvature()), float64(e.EndCurvature())
@@ -210,5 +244,5 @@ func rampOn(e curve.Element, s, v0, v1 float64) ramp {
 		v1 = v0 + rate*(float64(whole.EndCurvature())-k0)
 		v0 += rate * (float64(whole.StartCurvature()) - k0)
 	}
-	return ramp{s - float64(from), float64(whole.Length()), v0, v1, law(e.Shape())}
+	return ramp{s - float64(from), float64(whole.Length()), v0, v1, law(e.Shape()), nil}
 }

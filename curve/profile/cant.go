@@ -133,8 +133,8 @@ func (c Cant) Part(from, to measure.Length) (Cant, error) {
 	return Cant{c.part(float64(from), d), c.datum}, nil
 }
 
-// law returns the shape that an easement's ramp follows; a shape that is not
-// of the form f(u) has a linear ramp.
+// law returns the shape that a ramp follows; a shape that is not of the form
+// f(u) counts as linear.
 func law(s curve.Shape) curve.Shape {
 	if s >= curve.Clothoid && s <= curve.Helmert {
 		return s

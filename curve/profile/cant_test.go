@@ -123,35 +123,85 @@ func TestBendCantRefusesALathBetweenPoses(t *testing.T) {
 	}
 }
 
-// Cubic parabolas and laths have linear ramps, and the parabola's step of
-// curvature is none of cant.
+// leverLine is a bend to the right with a radius of 2 m between easements of
+// the shape, 900 and 700 mm along their straights.
+func leverLine(t testing.TB, shape curve.Shape) *curve.Alignment {
+	t.Helper()
+	e, err1 := curve.Bend{Radius: 2 * m, Turn: 1.2, Hand: curve.Right, EaseIn: 900, EaseOut: 700, Shape: shape}.Elements()
+	a, err2 := curve.New(curve.Pose{}, e...)
+	if err := errors.Join(err1, err2); err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// On laths and cubic parabolas the cant goes with the curvature, and the
+// parabola's step of curvature is none of cant: its curvature is made greater
+// by what the arc's is over its end's.
 func TestBendCantOnLevers(t *testing.T) {
 	for _, shape := range []curve.Shape{curve.CubicParabola, curve.Lath} {
-		e, err1 := curve.Bend{Radius: 2 * m, Turn: 1.2, Hand: curve.Right, EaseIn: 900, EaseOut: 700, Shape: shape}.Elements()
-		a, err2 := curve.New(curve.Pose{}, e...)
-		c, err3 := profile.NewBendCant(a, profile.InnerRail, 3)
-		if err := errors.Join(err1, err2, err3); err != nil {
+		a := leverLine(t, shape)
+		c, err := profile.NewBendCant(a, profile.InnerRail, 3)
+		if err != nil {
 			t.Fatal(err)
 		}
-		at := a.Boundaries()
-		for i := range 11 {
-			u := measure.Length(i) / 10
-			near(t, shape.String()+" in", float64(c.At(u*at[1])), -3*float64(u), 1e-9)
-			near(t, shape.String()+" arc", float64(c.At(at[1]+u*(at[2]-at[1]))), -3, 1e-9)
-			near(t, shape.String()+" out", float64(c.At(at[2]+u*(at[3]-at[2]))), -3*float64(1-u), 1e-9)
+		e, at := a.Elements(), a.Boundaries()
+		grown := []float64{-1 / 2000.0 / float64(e[0].EndCurvature()), 1, -1 / 2000.0 / float64(e[2].StartCurvature())}
+		if (grown[0] > 1.01) != (shape == curve.CubicParabola) {
+			t.Errorf("%v: the step of curvature is %v", shape, grown)
+		}
+		for i := range e {
+			for j := range 41 {
+				x := measure.Length(j) / 40 * e[i].Length()
+				near(t, shape.String(), float64(c.At(at[i]+x)), 3*2000*grown[i]*float64(e[i].CurvatureAt(x)), 1e-12)
+				if i != 1 && j > 0 && j < 40 {
+					h := measure.Length(0.05)
+					near(t, shape.String()+" ramp", float64(c.Ramp(at[i]+x)), float64(c.At(at[i]+x+h)-c.At(at[i]+x-h))/0.1, 1e-10)
+				}
+			}
+		}
+		if k := float64(a.At(at[1] / 2).Curvature); math.Abs(float64(c.At(at[1]/2))-6000*grown[0]*k) > 1e-10 {
+			t.Errorf("%v: cant in the middle %v, curvature %v", shape, c.At(at[1]/2), k)
 		}
 		if b := profile.Bends(a); len(b) != 1 || math.Abs(float64(b[0].Sharpest-2*m)) > 1e-6 {
 			t.Errorf("Bends = %+v", b)
 		}
-		part, err1 := a.Part(at[1]/3, at[3]-50)
-		d, err2 := profile.NewBendCant(part, profile.InnerRail, 3)
-		if err := errors.Join(err1, err2); err != nil {
+		// Steepest where the straight begins: dk/ds = 1/RX there.
+		steep, err1 := c.SteepestRamp(0, a.Length())
+		part, err2 := a.Part(at[1]/3, at[3]-50)
+		d, err3 := profile.NewBendCant(part, profile.InnerRail, 3)
+		back, err4 := profile.NewBendCant(a.Reverse(), profile.InnerRail, 3)
+		if err := errors.Join(err1, err2, err3, err4); err != nil {
 			t.Fatal(err)
 		}
-		if u := d.At(0); u > -0.9 || u < -1.1 {
-			t.Errorf("%v: the part begins with a cant of %v", shape, u)
+		near(t, shape.String()+" steepest", float64(steep.Gradient), 3*2000*grown[2]/2000/700, 1e-12)
+		near(t, shape.String()+" steepest at", float64(steep.Chainage), float64(a.Length()), 1e-9)
+		turned, err5 := c.Reverse(a.Length())
+		mirrored, err6 := profile.NewBendCant(a.Mirror(), profile.InnerRail, 3)
+		if err := errors.Join(err5, err6); err != nil {
+			t.Fatal(err)
+		}
+		for s := measure.Length(0); s < a.Length(); s += 37 {
+			near(t, shape.String()+" reversed", float64(turned.At(s)), float64(back.At(s)), 1e-11)
+			near(t, shape.String()+" reversed, ramp", float64(turned.Ramp(s)), float64(back.Ramp(s)), 1e-13)
+			near(t, shape.String()+" mirrored", float64(c.Mirror().At(s)), float64(mirrored.At(s)), 1e-11)
+			if s <= part.Length() {
+				near(t, shape.String()+" of a part", float64(d.At(s)), float64(c.At(s+at[1]/3)), 1e-10)
+			}
 		}
 	}
+}
+
+// A bend that ends within a cubic parabola has its whole cant there.
+func TestBendCantEndsWithinAParabola(t *testing.T) {
+	a := leverLine(t, curve.CubicParabola)
+	a, err1 := a.Part(0, 400)
+	c, err2 := profile.NewBendCant(a, profile.InnerRail, 3)
+	if err := errors.Join(err1, err2); err != nil {
+		t.Fatal(err)
+	}
+	near(t, "cant at the end", float64(c.At(400)), -3, 1e-12)
+	near(t, "cant half way", float64(c.At(200)), 3*float64(a.At(200).Curvature/a.At(400).Curvature)*-1, 1e-10)
 }
 
 func TestBendCantOnSEasement(t *testing.T) {
@@ -216,10 +266,12 @@ func someCants(t testing.TB) []profile.Cant {
 	b, err2 := profile.NewClosedCant(profile.Centreline, 6*m, 0, profile.CantPoint{Chainage: 200, Cant: 3, Law: curve.Sine},
 		profile.CantPoint{Chainage: 900, Cant: -1, Law: curve.Cosine}, profile.CantPoint{Chainage: 2 * m, Cant: -1}, profile.CantPoint{Chainage: 3 * m, Cant: 2, Law: curve.Bloss})
 	c, err3 := profile.NewCant(profile.OuterRail, profile.CantPoint{}, profile.CantPoint{Chainage: 500, Cant: 3}, profile.CantPoint{Chainage: 700, Cant: 3, Law: curve.Helmert}, profile.CantPoint{Chainage: 1 * m, Cant: 0})
-	if err := errors.Join(err1, err2, err3); err != nil {
+	d, err4 := profile.NewBendCant(leverLine(t, curve.Lath), profile.InnerRail, 3)
+	e, err5 := profile.NewBendCant(leverLine(t, curve.CubicParabola), profile.Centreline, 2)
+	if err := errors.Join(err1, err2, err3, err4, err5); err != nil {
 		t.Fatal(err)
 	}
-	return []profile.Cant{a, b, c}
+	return []profile.Cant{a, b, c, d, e}
 }
 
 func TestMaxTwistAgainstBruteForce(t *testing.T) {

@@ -64,9 +64,9 @@ func newCant(datum Datum, circuit, tolerance float64, points []CantPoint) (Cant,
 		s, r := float64(p.Chainage), ramp{v0: float64(p.Cant)}
 		switch {
 		case j+1 < n:
-			r = ramp{s, float64(points[j+1].Chainage) - s, float64(p.Cant), float64(points[j+1].Cant), law(p.Law)}
+			r = ramp{s, float64(points[j+1].Chainage) - s, float64(p.Cant), float64(points[j+1].Cant), law(p.Law), nil}
 		case circuit > 0 && n > 1:
-			r = ramp{s, float64(points[0].Chainage) + circuit - s, float64(p.Cant), float64(points[0].Cant), law(p.Law)}
+			r = ramp{s, float64(points[0].Chainage) + circuit - s, float64(p.Cant), float64(points[0].Cant), law(p.Law), nil}
 		}
 		if math.Abs(r.v1-r.v0) > float64(Steepest)*r.length && r.length > 0 {
 			l.Add(fmt.Sprintf("ramp after point %d", j+1), fmt.Sprintf("%.6g mm of cant in %.6g mm", r.v1-r.v0, r.length), "must not be steeper than 1 in 1")

@@ -1,6 +1,9 @@
 package profile
 
-import "example.org/fourfoot/curve"
+import (
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/gauge/measure"
+)
 
 // ramp is a cant that goes from v0 to v1 over a length from its anchor by an
 // easement's law; length 0 is the constant v0.
@@ -8,6 +11,39 @@ type ramp struct {
 	at, length float64
 	v0, v1     float64
 	law        curve.Shape // Clothoid is linear
+	bow        *bow        // in place of the law where there is none
+}
+
+// A bow is an element whose curvature is no law of the part of its length; the
+// ramp on it takes its form from the curvature itself.
+type bow struct {
+	e        curve.Element
+	k0, gain float64 // curvature at its start, what it gains to its end: never 0
+}
+
+func bowOf(e curve.Element) *bow {
+	k0 := float64(e.StartCurvature())
+	if gain := float64(e.EndCurvature()) - k0; gain != 0 {
+		return &bow{e, k0, gain}
+	}
+	return nil
+}
+
+// shape returns how much of the ramp has been climbed at the part u of its
+// length, from 0 to 1.
+func (r ramp) shape(u float64) float64 {
+	if b := r.bow; b != nil {
+		return (float64(b.e.CurvatureAt(measure.Length(u)*b.e.Length())) - b.k0) / b.gain
+	}
+	return r.law.Ramp(u)
+}
+
+// shapeRate is the derivative of shape by u.
+func (r ramp) shapeRate(u float64) float64 {
+	if b := r.bow; b != nil {
+		return b.e.CurvatureRate(measure.Length(u)*b.e.Length()) * float64(b.e.Length()) / b.gain
+	}
+	return r.law.RampRate(u)
 }
 
 func (r ramp) constant() bool { return r.length == 0 || r.v0 == r.v1 }
@@ -19,14 +55,14 @@ func (r ramp) value(s float64) float64 {
 	if r.constant() {
 		return r.v0
 	}
-	return r.v0 + (r.v1-r.v0)*r.law.Ramp(r.part(s))
+	return r.v0 + (r.v1-r.v0)*r.shape(r.part(s))
 }
 
 func (r ramp) rate(s float64) float64 {
 	if r.constant() {
 		return 0
 	}
-	return (r.v1 - r.v0) / r.length * r.law.RampRate(r.part(s))
+	return (r.v1 - r.v0) / r.length * r.shapeRate(r.part(s))
 }
 
 func (r ramp) moved(by float64) ramp {
@@ -34,10 +70,13 @@ func (r ramp) moved(by float64) ramp {
 	return r
 }
 
-// reversed: every law is its own reverse, 1 - f(1-u) = f(u). What leans to the
-// left leans to the right when it is met from the other end.
+// reversed: every law is its own reverse, 1 - f(1-u) = f(u), but a bow is not.
+// What leans to the left leans to the right when it is met from the other end.
 func (r ramp) reversed(length float64) ramp {
 	r.at, r.v0, r.v1 = length-(r.at+r.length), -r.v1, -r.v0
+	if r.bow != nil {
+		r.bow = bowOf(r.bow.e.Reverse())
+	}
 	return r
 }
 
