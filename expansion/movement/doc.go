@@ -16,10 +16,9 @@
 //
 // # What an error is worth
 //
-// A joint's gap changes per unit of each input by Joint.ClosingRates of package
-// expansion, for joints.Heat.Joint of its two free lengths, with the sign
-// turned; the sideways movement of seized rail by locked.ShiftRates and
-// locked.BowRates.
+// Range.Rates, Range.SizeRates, Joint.GapRates and Sideways.Rates return the
+// change of a movement, a gap, what a joint takes, and a sideways movement per
+// unit of each input.
 //
 // # What it leaves out
 //

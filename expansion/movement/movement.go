@@ -24,10 +24,12 @@ type Base struct {
 }
 
 // A Range is what a movement comes to over the climate, and the states that
-// govern its ends.
+// govern its ends. In a state it is α_rail·Rail·ΔT_rail + α_base·Base·ΔT_base
+// since laying; a gap has that of laying besides.
 type Range struct {
 	Low, High     measure.Length
 	AtLow, AtHigh expansion.State
+	Rail, Base    measure.Length // lengths of rail and base that move it, with the sign in which they do
 }
 
 // Size returns High - Low.

@@ -103,11 +103,15 @@ func (m mover) at(side float64, free, base measure.Length, s expansion.State) fl
 }
 
 func (m mover) span(side float64, free, base measure.Length) Range {
-	return m.over(func(s expansion.State) float64 { return m.at(side, free, base, s) })
+	rail := measure.Length(side) * free
+	if !m.ground {
+		base = -rail
+	}
+	return m.over(rail, base, func(s expansion.State) float64 { return m.at(side, free, base, s) })
 }
 
-func (m mover) over(f func(expansion.State) float64) Range {
-	r := Range{Low: measure.Length(math.Inf(1)), High: measure.Length(math.Inf(-1))}
+func (m mover) over(rail, base measure.Length, f func(expansion.State) float64) Range {
+	r := Range{Low: measure.Length(math.Inf(1)), High: measure.Length(math.Inf(-1)), Rail: rail, Base: base}
 	for _, s := range m.heat.Climate {
 		v := measure.Length(f(s))
 		if v < r.Low {
@@ -140,7 +144,11 @@ func (m mover) joint(j joints.Joint, before, after measure.Length, t *total) Joi
 		}
 		return float64(m.heat.Joint(j.Before, j.After).Closing(m.heat.Laying, s))
 	}
-	out := Joint{Mark: j.Mark, Gap: m.over(func(s expansion.State) float64 { return float64(j.Gap) - closing(s) })}
+	rail, base := -(j.Before + j.After), j.Before+j.After
+	if m.ground {
+		base = after - before
+	}
+	out := Joint{Mark: j.Mark, Gap: m.over(rail, base, func(s expansion.State) float64 { return float64(j.Gap) - closing(s) })}
 	out.Takes = out.Gap.Size()
 	reach, _ := m.heat.Joint(j.Before, j.After).Reach()
 	const rounding = 1e-9

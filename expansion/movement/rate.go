@@ -1,0 +1,117 @@
+package movement
+
+import (
+	"math"
+
+	"example.org/fourfoot/expansion"
+	"example.org/fourfoot/expansion/joints"
+	"example.org/fourfoot/expansion/locked"
+	"example.org/fourfoot/gauge/measure"
+)
+
+const (
+	perK  = "1 K"
+	perMM = "1 mm"
+	perA  = "1e-6 per K"
+)
+
+type rate = expansion.Rate[measure.Length]
+
+// Rates returns the change of Low and of High per unit of each input, for the
+// heat that the range was made with. The lengths of rail and base count by
+// their size; over the base the two are one length and their rates add up.
+// A length of none is left out, and which state governs is taken to stay.
+func (r Range) Rates(heat joints.Heat) (low, high []rate) {
+	return r.end(heat, r.AtLow, "lowest"), r.end(heat, r.AtHigh, "highest")
+}
+
+func (r Range) end(h joints.Heat, s expansion.State, which string) []rate {
+	a, b := h.Rail.Of(r.Rail, 1), h.Base.Of(r.Base, 1)
+	return append([]rate{
+		{Input: "rail temperature at laying", Per: perK, By: -a},
+		{Input: "base temperature at laying", Per: perK, By: -b},
+		{Input: which + " state's rail temperature", Per: perK, By: a},
+		{Input: which + " state's base temperature", Per: perK, By: b},
+	}, r.shared(h, s.Rail.Sub(h.Laying.Rail), s.Base.Sub(h.Laying.Base))...)
+}
+
+// shared are the rates of what does not belong to a state.
+func (r Range) shared(h joints.Heat, dRail, dBase measure.TemperatureDifference) []rate {
+	out := []rate{
+		{Input: "rail expansion", Per: perA, By: (1 * measure.MicroPerKelvin).Of(r.Rail, dRail)},
+		{Input: "base expansion", Per: perA, By: (1 * measure.MicroPerKelvin).Of(r.Base, dBase)},
+	}
+	if r.Rail != 0 {
+		out = append(out, rate{Input: "length of rail", Per: perMM, By: h.Rail.Of(measure.Length(math.Copysign(1, float64(r.Rail))), dRail)})
+	}
+	if r.Base != 0 {
+		out = append(out, rate{Input: "length of base", Per: perMM, By: h.Base.Of(measure.Length(math.Copysign(1, float64(r.Base))), dBase)})
+	}
+	return out
+}
+
+// SizeRates returns the change of Size per unit of each input, a joint's Takes
+// from its Gap. The laying state does not count.
+func (r Range) SizeRates(heat joints.Heat) []rate {
+	a, b := heat.Rail.Of(r.Rail, 1), heat.Base.Of(r.Base, 1)
+	return append([]rate{
+		{Input: "lowest state's rail temperature", Per: perK, By: -a},
+		{Input: "lowest state's base temperature", Per: perK, By: -b},
+		{Input: "highest state's rail temperature", Per: perK, By: a},
+		{Input: "highest state's base temperature", Per: perK, By: b},
+	}, r.shared(heat, r.AtHigh.Rail.Sub(r.AtLow.Rail), r.AtHigh.Base.Sub(r.AtLow.Base))...)
+}
+
+// GapRates returns the change of the least and of the widest gap per unit of
+// each input, that left at laying included.
+func (j Joint) GapRates(heat joints.Heat) (low, high []rate) {
+	low, high = j.Gap.Rates(heat)
+	laid := rate{Input: "gap at laying", Per: perMM, By: 1}
+	return append(low, laid), append(high, laid)
+}
+
+// Rates returns the change of Allowance per unit of each input, for the heat
+// that it was made with; none where the rail is never too long for its base. The
+// length of a straight, and the radius and turn of a curve, are as in
+// locked.BowRates, locked.ShiftRates and locked.RingGrowthRates.
+func (s Sideways) Rates(heat joints.Heat) ([]rate, error) {
+	if s.Strain <= 0 {
+		return nil, nil
+	}
+	alpha, warming := asWarming(heat, s.Strain)
+	var rates []rate
+	var err error
+	switch {
+	case !s.Curve:
+		rates, err = locked.BowRates(s.Length, alpha, warming)
+	case ring(s.Turn):
+		rates, err = locked.RingGrowthRates(s.Radius, alpha, warming)
+	default:
+		rates, err = locked.ShiftRates(s.Radius, s.Turn, alpha, warming)
+	}
+	if err != nil {
+		return nil, err
+	}
+	var out []rate
+	for _, r := range rates {
+		switch r.Input {
+		case "expansion": // one with the warming
+		case "warming":
+			e := r.By / measure.Length(alpha) // a unit of strain
+			a, b := e*measure.Length(heat.Rail), e*measure.Length(heat.Base)
+			dRail, dBase := s.At.Rail.Sub(heat.Laying.Rail), s.At.Base.Sub(heat.Laying.Base)
+			out = append(
+				out,
+				rate{Input: "rail expansion", Per: perA, By: (1 * measure.MicroPerKelvin).Of(e, dRail)},
+				rate{Input: "base expansion", Per: perA, By: -(1 * measure.MicroPerKelvin).Of(e, dBase)},
+				rate{Input: "rail temperature at laying", Per: perK, By: -a},
+				rate{Input: "base temperature at laying", Per: perK, By: b},
+				rate{Input: "governing state's rail temperature", Per: perK, By: a},
+				rate{Input: "governing state's base temperature", Per: perK, By: -b},
+			)
+		default:
+			out = append(out, r)
+		}
+	}
+	return out, nil
+}
