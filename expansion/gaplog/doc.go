@@ -23,9 +23,9 @@
 // # What an error is worth
 //
 // [Joint.PredictRates] says what a degree or a millimetre changes of the
-// prediction. A millimetre more in one reading moves the offset of its joint,
-// and the panels after it, by 1 mm over the number of readings; what the
-// reading error makes of share and drift stands beside them.
+// prediction, and [Joint.ReadingRates] what a millimetre more in one reading makes
+// of offset, share and drift; the panels after the joint walk by as much as its
+// offset. What the reading error makes of share and drift stands beside them.
 //
 // # Signs, units, errors
 //

@@ -151,26 +151,25 @@ func (j Joint) review(readings []Reading, s Settings) Finding {
 	}
 	err := float64(s.Error)
 	det := pp*tt - pt*pt
-	both := n >= 3 && pp > 0 && tt > 0 && det > 0.1*pp*tt
-	const tells = 0.25 // the error of a share that still tells
+	both, share, drift := told(n, pp, tt, pt, err)
 	switch {
 	case both:
-		f.tellShare((tt*pe-pt*te)/det, err*math.Sqrt(tt/det), tells)
+		f.tellShare((tt*pe-pt*te)/det, err*math.Sqrt(tt/det))
 		f.Drift, f.DriftError = measure.Length((pp*te-pt*pe)/det), measure.Length(err*math.Sqrt(pp/det))
-	case n >= 2 && pp > 0 && err/math.Sqrt(pp) <= tells:
-		f.tellShare(pe/pp, err/math.Sqrt(pp), tells)
-	case n >= 3 && tt > 0: // one temperature: only the date can tell
+	case share:
+		f.tellShare(pe/pp, err/math.Sqrt(pp))
+	case drift: // one temperature: only the date can tell
 		f.Drift, f.DriftError = measure.Length(te/tt), measure.Length(err/math.Sqrt(tt))
 	}
 	span := 0.0
 	for _, v := range t {
 		span = max(span, math.Abs(v-tm)*2)
 	}
-	told := f.ShareError > 0
+	moves := f.ShareError > 0
 	switch {
-	case told && f.Share < s.Seized && f.Share+2*f.ShareError < 1:
+	case moves && f.Share < s.Seized && f.Share+2*f.ShareError < 1:
 		f.Verdict = Seized
-	case told && f.Share < s.Stiff && f.Share+2*f.ShareError < 1:
+	case moves && f.Share < s.Stiff && f.Share+2*f.ShareError < 1:
 		f.Verdict = Stiff
 	case f.DriftError > 0 && math.Abs(float64(f.Drift)) > 2*float64(f.DriftError) && math.Abs(float64(f.Drift))*span > err:
 		f.Verdict = Creeps
@@ -182,7 +181,17 @@ func (j Joint) review(readings []Reading, s Settings) Finding {
 	return f
 }
 
-func (f *Finding) tellShare(slope, err, tells float64) {
+const tells = 0.25 // the error of a share that still tells
+
+// told says what the spreads of n readings can tell: share and drift apart,
+// else share alone, else drift alone.
+func told(n int, pp, tt, pt, err float64) (both, share, drift bool) {
+	return n >= 3 && pp > 0 && tt > 0 && pp*tt-pt*pt > 0.1*pp*tt,
+		n >= 2 && pp > 0 && err/math.Sqrt(pp) <= tells,
+		n >= 3 && tt > 0
+}
+
+func (f *Finding) tellShare(slope, err float64) {
 	if err <= tells {
 		f.Share, f.ShareError = 1+slope, err
 	}
