@@ -2,6 +2,7 @@ package curve_test
 
 import (
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -105,6 +106,33 @@ func BenchmarkNew(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		_ = must(curve.New(curve.Pose{}, e...))
+	}
+}
+
+// BenchmarkPiece prepares lines of 64 easements of one shape, and reports the
+// time for each piece they are cut into.
+func BenchmarkPiece(b *testing.B) {
+	for _, shape := range append(slices.Clone(easements), curve.CubicParabola, curve.Lath) {
+		b.Run(shape.String(), func(b *testing.B) {
+			e := make([]curve.Element, 64)
+			for i := range e {
+				switch r := measure.Length(1500 + 20*i); {
+				case shape == curve.CubicParabola:
+					e[i] = must(curve.NewCubicParabola(900, r, curve.Left))
+				case shape == curve.Lath:
+					e[i] = must(curve.NewLath(900, r, curve.Left))
+				default:
+					e[i] = must(curve.NewEasement(shape, 900, 0, measure.Curvature(1/r)))
+				}
+			}
+			n := must(curve.New(curve.Pose{}, e...)).Pieces()
+			b.ReportAllocs()
+			for b.Loop() {
+				_ = must(curve.New(curve.Pose{}, e...))
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(n), "ns/piece")
+			b.ReportMetric(float64(n), "pieces")
+		})
 	}
 }
 
