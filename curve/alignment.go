@@ -181,7 +181,10 @@ func (a *Alignment) At(s measure.Length) Station {
 	st.Point.X, st.Point.Y = p.q.at(p.x, p.y, (x-p.mid)*p.inv)
 	more, k := p.state(x)
 	h := at.heading.value() + (turn + more)
-	st.Tangent.Y, st.Tangent.X = math.Sincos(h)
+	// A piece turns little: go on from the direction in its middle.
+	sin, cos := sincos(more - p.turn + at.bent*(x-p.mid))
+	c, d := p.c-at.dx, p.s-at.dy
+	st.Tangent = r2.Vec{X: c*cos - d*sin, Y: d*cos + c*sin}
 	st.Heading = measure.Angle(h)
 	st.Curvature = measure.Curvature(k + at.bent)
 	if at.bias != (bias{}) {

@@ -35,6 +35,7 @@ type piece struct {
 	half     float64 // half the length
 	lo, hi   float64 // range, from the element's start
 	k1, k2   float64 // curvature ≈ k + k1·t + k2·t², for iterations
+	turn     float64 // poly: what the element turns up to the middle
 	bent     float64 // poly: curvature added to close a circuit
 	spread   float64 // how far the curvature may be from k anywhere on the piece
 	shape    Shape

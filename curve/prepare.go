@@ -149,6 +149,7 @@ func (b *builder) fit(p *piece, d []float64, turn float64, split bool) bool {
 	p.form, p.elem, p.at, p.bent = formPoly, b.elem, b.at.at, b.at.bent
 	p.carry(b.e)
 	p.c, p.s, p.inv = cos+b.at.dx, sin+b.at.dy, 1/h
+	p.turn = turn
 	p.k += b.at.bent
 	for i := range degree {
 		p.q.x[i], p.q.y[i] = h*x[i+1], h*y[i+1]

@@ -61,7 +61,8 @@ func (s Shape) law(u float64) (f, sum float64) {
 		return sin * sin, u/2 - sin*cos*(1/math.Pi)
 	case Sine:
 		// (1 - cos 2πu)/4π² = sin²(πu)/2π².
-		sin, cos := math.Sincos(math.Pi * u)
+		sin, cos := quarter(u)
+		sin, cos = 2*sin*cos, 1-2*sin*sin
 		return u - sin*cos*(1/math.Pi), u*u/2 - sin*sin*(1/(2*math.Pi*math.Pi))
 	case Helmert:
 		if u <= 0.5 {
@@ -71,4 +72,21 @@ func (s Shape) law(u float64) (f, sum float64) {
 		return 1 - 2*v*v, u - 0.5 + v*v*v*(2./3)
 	}
 	return 0, 0
+}
+
+// quarter returns sine and cosine of πu/2, u from 0 to 1.
+func quarter(u float64) (sin, cos float64) {
+	s, c := sincos(math.Pi / 4 * u)
+	return 2 * s * c, 1 - 2*s*s
+}
+
+// sincos returns sine and cosine of an angle from -π/4 to π/4 by their Taylor
+// series, without the branches of math.Sincos: which octant a place taken at
+// random falls in cannot be foreseen.
+func sincos(w float64) (sin, cos float64) {
+	z := w * w
+	y := z * z
+	sin = w - w*z*((1./6-z*(1./120))+y*((1./5040-z*(1./362880))+y*((1./39916800-z*(1./6227020800))+y*(1./1307674368000-z*(1./355687428096000)))))
+	cos = 1 - z*((1./2-z*(1./24))+y*((1./720-z*(1./40320))+y*((1./3628800-z*(1./479001600))+y*(1./87178291200-z*(1./20922789888000)))))
+	return sin, cos
 }
