@@ -36,15 +36,15 @@ func (s *site) movementChapter(context.Context) (Chapter, error) {
 	if err != nil {
 		return c, fmt.Errorf("movement: %w", err)
 	}
-	sideways := Table{Name: "sideways", Caption: "If the joints seize: how far each stretch would move sideways in the greatest heat, its ends holding. Keep this much room, or keep the joints free.", Columns: []Column{
-		{"from", Length, 0}, {"to", Length, 0}, {"stretch", Text, 0}, {"to the", Text, 0}, {"by", Length, 1}, {"taken as", Text, 0},
+	sideways := Table{Name: "sideways", Caption: "If the joints seize: how far each stretch would move sideways over its base at worst, its ends holding. Keep this much room, or keep the joints free.", Columns: []Column{
+		{"from", Length, 0}, {"to", Length, 0}, {"stretch", Text, 0}, {"to the", Text, 0}, {"by", Length, 1}, {"worst with", Text, 0}, {"taken as", Text, 0},
 	}}
 	for _, x := range seized {
 		stretch, side := "straight", "either side"
 		if x.Curve {
 			stretch, side = "curve", x.Outwards.String()
 		}
-		sideways.row(x.From, x.To, stretch, side, x.Allowance, x.Shape)
+		sideways.row(x.From, x.To, stretch, side, x.Allowance, x.At.Name, x.Shape)
 	}
 	c.Tables = append(c.Tables, moves)
 	ends := Table{Name: "turnouts", Caption: "What the rail's ends at the points move between the extremes, towards higher chainage positive.", Columns: []Column{
