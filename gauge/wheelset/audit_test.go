@@ -108,14 +108,16 @@ func TestMisprint(t *testing.T) {
 // named.
 func TestEachRule(t *testing.T) {
 	good := func() (wheelset.Track, wheelset.Wheels) {
-		return wheelset.Track{
+		track := wheelset.Track{
 			Gauge:      wheelset.Limits{Min: 44.5, Max: 45},
 			CheckGauge: wheelset.Limits{Min: 42, Max: 42.5}, CheckSpan: wheelset.Limits{Max: 39.5},
 			Flangeway: wheelset.Limits{Min: 2.5, Max: 3}, FlangewayDepth: wheelset.Limits{Min: 2},
-		}, wheelset.Wheels{
+		}
+		wheels := wheelset.Wheels{
 			BackToBack: wheelset.Limits{Min: 40, Max: 40.5}, FlangeWidth: wheelset.Limits{Min: 1, Max: 1.5},
 			FlangeDepth: wheelset.Limits{Max: 2}, Width: wheelset.Limits{Min: 5.5, Max: 6},
 		}
+		return track, wheels
 	}
 	for _, tc := range []struct {
 		rule   wheelset.Rule
