@@ -8,6 +8,7 @@ import (
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/fault"
+	"example.org/fourfoot/internal/solve"
 )
 
 // MaxPoses is the most places at which Along stands a pair.
@@ -125,11 +126,18 @@ func (h *hitch) along(ctx context.Context, from, to, step float64) (Findings, er
 				return Findings{}, err
 			}
 			x, y := from+float64(max(0, i-1))*step, from+float64(min(n, i+1))*step
-			if err := golden(x, y, func(s float64) (float64, error) {
+			// Every place tried counts: try keeps the worst.
+			var fail error
+			solve.Golden(func(s float64) float64 {
 				v, err := try(s)
-				return v[k], err
-			}); err != nil {
-				return Findings{}, err
+				if err != nil {
+					fail = err
+					return math.Inf(-1)
+				}
+				return -v[k]
+			}, x, y, 1e-7*(1+math.Abs(x)/1e4), math.Inf(-1))
+			if fail != nil {
+				return Findings{}, fail
 			}
 		}
 	}
@@ -138,29 +146,6 @@ func (h *hitch) along(ctx context.Context, from, to, step float64) (Findings, er
 		f.Overlap, f.BufferGap = worst[4], worst[5]
 	}
 	return f, nil
-}
-
-// golden searches for the largest value of f between x and y.
-func golden(x, y float64, f func(float64) (float64, error)) error {
-	const g = 0.6180339887498949
-	m, n := y-g*(y-x), x+g*(y-x)
-	fm, err := f(m)
-	if err != nil {
-		return err
-	}
-	fn, err := f(n)
-	for err == nil && y-x > 1e-7*(1+math.Abs(x)/1e4) {
-		if fm > fn {
-			y, n, fn = n, m, fm
-			m = y - g*(y-x)
-			fm, err = f(m)
-		} else {
-			x, m, fm = m, n, fn
-			n = x + g*(y-x)
-			fn, err = f(n)
-		}
-	}
-	return err
 }
 
 // A Limit is what a coupling must keep.

@@ -2,6 +2,7 @@ package limit
 
 import (
 	"context"
+	"math"
 
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/fault"
@@ -83,36 +84,18 @@ func (q *question) least(ctx context.Context, b Bend) (Radius, error) {
 	return r, err
 }
 
-// peak returns where between two curvatures the lack is largest.
+// peak returns where between two curvatures the lack is largest; one that is
+// there at all is enough.
 func (q *question) peak(ctx context.Context, b Bend, lo, hi float64) (at, most float64, err error) {
-	const g = 0.6180339887498949
-	f := func(k float64) float64 {
+	at, least := solve.Golden(func(k float64) float64 {
 		e, fail := q.try(ctx, b, k)
 		if fail != nil {
 			err = fail
+			return math.Inf(-1)
 		}
-		return e.by
-	}
-	x, y := hi-g*(hi-lo), lo+g*(hi-lo)
-	fx, fy := f(x), f(y)
-	for range 40 {
-		if err != nil || fx > 0 || fy > 0 {
-			break
-		}
-		if fx > fy {
-			hi, y, fy = y, x, fx
-			x = hi - g*(hi-lo)
-			fx = f(x)
-		} else {
-			lo, x, fx = x, y, fy
-			y = lo + g*(hi-lo)
-			fy = f(y)
-		}
-	}
-	if fx > fy {
-		return x, fx, err
-	}
-	return y, fy, err
+		return -e.by
+	}, lo, hi, 1e-8*(hi-lo), -math.SmallestNonzeroFloat64)
+	return at, -least, err
 }
 
 // cross returns the curvature between lo, which does, and hi, which does not,

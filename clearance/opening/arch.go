@@ -116,7 +116,7 @@ func (f *archFitter) middle(w float64, about About) (c, h float64) {
 		return c, f.springing(w, c)
 	}
 	// The springing is a largest of convex functions of c.
-	return golden(func(c float64) float64 { return f.springing(w, c) }, lo, hi)
+	return lowest(func(c float64) float64 { return f.springing(w, c) }, lo, hi)
 }
 
 func (f *archFitter) arch(w, c, h float64) Arch {
@@ -166,7 +166,7 @@ func (s Section) Arch(form ArchForm, margin measure.Length) (Arch, error) {
 	step := (w1 - w0) / grid
 	w := w0 + step*float64(i0)
 	if step > 0 {
-		w, _ = golden(area, max(w0, w-step), min(w1, w+step))
+		w, _ = lowest(area, max(w0, w-step), min(w1, w+step))
 	}
 	return at(w), nil
 }
@@ -230,7 +230,7 @@ func (s Section) ArchFrom(springing measure.Length, form ArchForm, margin measur
 	}
 	c := 0.0
 	if form.About == Free {
-		c, _ = golden(span, f.lo, f.hi)
+		c, _ = lowest(span, f.lo, f.hi)
 	}
 	return f.arch(span(c), c, h), nil
 }

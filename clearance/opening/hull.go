@@ -3,6 +3,8 @@ package opening
 import (
 	"math"
 	"slices"
+
+	"example.org/fourfoot/internal/solve"
 )
 
 // hullOf returns the corners of the convex hull, anticlockwise in (y, z)
@@ -39,23 +41,10 @@ func hullOf(p []spot) []spot {
 	return h[:len(h)-1]
 }
 
-// golden returns where between a and b a function with one least value has it.
-func golden(f func(float64) float64, a, b float64) (x, least float64) {
-	const g = 0.6180339887498949
-	c, d := b-g*(b-a), a+g*(b-a)
-	fc, fd := f(c), f(d)
-	for range 90 {
-		if fc < fd {
-			b, d, fd = d, c, fc
-			c = b - g*(b-a)
-			fc = f(c)
-		} else {
-			a, c, fc = c, d, fd
-			d = a + g*(b-a)
-			fd = f(d)
-		}
-	}
-	x, least = c, fc
+// lowest returns where between a and b, the ends with them, a function with one
+// least value has it.
+func lowest(f func(float64) float64, a, b float64) (x, least float64) {
+	x, least = solve.Golden(f, a, b, 0, math.Inf(-1))
 	for _, at := range [2]float64{a, b} {
 		if v := f(at); v < least || math.IsNaN(least) {
 			x, least = at, v

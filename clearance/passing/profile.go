@@ -288,22 +288,13 @@ func (p *Profile) Least() (Place, error) {
 	// Between stations, about the least one.
 	x, y := p.c[max(0, at-1)], p.c[min(len(p.c)-1, at+1)]
 	best := p.c[at]
-	const golden = 0.6180339887498949
-	f := func(c float64) float64 {
+	solve.Golden(func(c float64) float64 {
 		g, _, _, _ := p.gapAt(c)
 		if g < least {
 			best, least = c, g
 		}
 		return g
-	}
-	for range 40 {
-		m, n := y-golden*(y-x), x+golden*(y-x)
-		if f(m) < f(n) {
-			y = n
-		} else {
-			x = m
-		}
-	}
+	}, x, y, 1e-8*(y-x), math.Inf(-1))
 	return p.place(best)
 }
 

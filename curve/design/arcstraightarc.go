@@ -7,6 +7,7 @@ import (
 
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/internal/fault"
+	"example.org/fourfoot/internal/solve"
 )
 
 var bothHands = [2]float64{1, -1}
@@ -73,31 +74,21 @@ func partnerRadii(q float64) []float64 {
 	return radii
 }
 
-// peak finds the member with the most left between two radii, by the golden
-// section; one that fits is enough.
-func peak(lo, hi float64, steps int, at func(float64) member) member {
-	const golden = 0.6180339887498949
+// peak finds the member with the most left between two radii; one that fits is
+// enough.
+func peak(lo, hi float64, steps int, at func(float64) member) (best member) {
+	found := false
 	a, b := math.Log(lo), math.Log(hi)
-	x, y := b-golden*(b-a), a+golden*(b-a)
-	mx, my := at(math.Exp(x)), at(math.Exp(y))
-	lx, ly := mx.left(), my.left()
-	for range steps {
-		if max(lx, ly) >= 0 {
-			break
-		}
-		if lx > ly {
-			b, y, my, ly = y, x, mx, lx
-			x = b - golden*(b-a)
-			mx = at(math.Exp(x))
-			lx = mx.left()
+	solve.Golden(func(x float64) float64 {
+		m := at(math.Exp(x))
+		if !found {
+			best, found = m, true
 		} else {
-			a, x, mx, lx = x, y, my, ly
-			y = a + golden*(b-a)
-			my = at(math.Exp(y))
-			ly = my.left()
+			best = better(best, m)
 		}
-	}
-	return better(mx, my)
+		return -m.left()
+	}, a, b, (b-a)*math.Pow(math.Phi, -float64(steps)), 0)
+	return best
 }
 
 // tangent returns the member with the given curvatures. With ρ = R + shift,

@@ -245,24 +245,8 @@ func (a plainArc) crownRadius(ease Easing, versed float64) (float64, bool) {
 		return 0, false
 	}
 	// f is negative at R; the largest root is above f's peak.
-	x, y := lo, a.r
-	const golden = 0.6180339887498949
-	for range 60 {
-		p, q := y-golden*(y-x), x+golden*(y-x)
-		if f(p) > 0 || f(q) > 0 {
-			x = p
-			if f(q) > 0 {
-				x = q
-			}
-			break
-		}
-		if f(p) < f(q) {
-			x = p
-		} else {
-			y = q
-		}
-	}
-	if !(f(x) > 0) {
+	x, least := solve.Golden(func(r float64) float64 { return -f(r) }, lo, a.r, 1e-12*a.r, 0)
+	if least > 0 {
 		return 0, false
 	}
 	return solve.Brent(f, x, a.r, 1e-15*a.r)

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/solve"
 )
 
 // A NoFitError says that no radius keeps clear of the obstacles, and what must
@@ -44,8 +45,7 @@ func (e *NoFitError) Unwrap() error { return measure.ErrNoAnswer }
 // noFit looks for the radius for which the largest move is least: over a grid
 // of each family's range, then between the grid's radii.
 func (f Fit) noFit(all []*fitter) error {
-	const grid, steps = 96, 24
-	const golden = 0.6180339887498949
+	const grid, width = 96, 1e-5
 	best, found := NoFitError{}, false
 	worst := func(e NoFitError) float64 {
 		w := 0.0
@@ -85,18 +85,17 @@ func (f Fit) noFit(all []*fitter) error {
 			}
 		}
 		a, b := max(top/ratio, s.lo), min(top*ratio, s.hi)
-		for range steps {
-			x, y := b-golden*(b-a), a+golden*(b-a)
-			wx, err1 := at(x)
-			wy, err2 := at(y)
-			if err1 != nil || err2 != nil {
-				return s.ctx.Err()
+		var fail error
+		solve.Golden(func(r float64) float64 {
+			w, err := at(r)
+			if err != nil {
+				fail = err
+				return math.Inf(-1)
 			}
-			if wx < wy {
-				b = y
-			} else {
-				a = x
-			}
+			return w
+		}, a, b, (b-a)*width, math.Inf(-1))
+		if fail != nil {
+			return fail
 		}
 	}
 	return &best

@@ -8,6 +8,7 @@ import (
 
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/solve"
 )
 
 // A Station is the track at one place, and the place of the line square to it.
@@ -152,20 +153,9 @@ func (t *Track) Sharpest() (st Station, ok bool) {
 		}
 		h := (p.s1 - p.s0) / grid
 		for j := range grid {
-			// Golden section on each part of the grid: the curvature's
-			// magnitude has one top on so short a part.
-			const g = 0.6180339887498949
+			// The curvature's magnitude has one top on so short a part.
 			a, b := p.s0+h*float64(j), p.s0+h*float64(j+1)
-			value := func(s float64) float64 { return math.Abs(float64(t.on(p, s).Curvature)) }
-			best := a
-			for b-a > 1e-9*h {
-				c, d := b-g*(b-a), a+g*(b-a)
-				if value(c) > value(d) {
-					b, best = d, c
-				} else {
-					a, best = c, d
-				}
-			}
+			best, _ := solve.Golden(func(s float64) float64 { return -math.Abs(float64(t.on(p, s).Curvature)) }, a, b, 1e-9*h, math.Inf(-1))
 			try(best)
 		}
 	}

@@ -1,4 +1,4 @@
-// Package solve finds roots of functions of one variable.
+// Package solve finds roots and least values of functions of one variable.
 package solve
 
 import (
