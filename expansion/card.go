@@ -157,6 +157,6 @@ func (c Card) Text() string {
 }
 
 // up and down round a permitted end to 1/k inwards, so that what is printed is
-// permitted too.
-func up(l measure.Length, k float64) float64   { return math.Ceil(float64(l)*k-1e-6) / k }
+// permitted too; the + 0 makes a plain 0 of -0.
+func up(l measure.Length, k float64) float64   { return math.Ceil(float64(l)*k-1e-6)/k + 0 }
 func down(l measure.Length, k float64) float64 { return math.Floor(float64(l)*k+1e-6) / k }

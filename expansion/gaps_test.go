@@ -2,6 +2,7 @@ package expansion_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"strings"
@@ -223,6 +224,77 @@ func TestLayingWindow(t *testing.T) {
 	}
 	if windows < 200 {
 		t.Errorf("only %d windows", windows)
+	}
+}
+
+// A feeler that is right at no temperature is told which ones are: the two
+// that are named are right at some temperature, and one beyond them is not.
+func TestLayingWindowNames(t *testing.T) {
+	r := rand.New(rand.NewPCG(17, 18))
+	told, none := 0, 0
+	for range 2000 {
+		j, climate := randomJoint(r)
+		below := measure.TemperatureDifference(r.Float64()*20 - 5)
+		reach, _ := j.Reach()
+		feeler := (reach + 1) * measure.Length(r.Float64())
+		_, err := j.LayingWindow(feeler, below, climate)
+		if !errors.Is(err, measure.ErrNoAnswer) {
+			continue
+		}
+		text := err.Error()
+		at := strings.Index(text, "one from ")
+		if at < 0 {
+			if strings.Contains(text, "whatever the feeler") {
+				none++
+				for f := j.Least; f <= reach; f += (reach-j.Least)/20 + 0.01 {
+					if w, err := j.LayingWindow(f, below, climate); err == nil {
+						t.Fatalf("%v: but %v is right from %v to %v", text, f, w.Low, w.High)
+					}
+				}
+			}
+			continue
+		}
+		told++
+		var from, to float64
+		if _, err := fmt.Sscanf(text[at:], "one from %f mm to %f mm", &from, &to); err != nil {
+			t.Fatal(text, err)
+		}
+		if f := float64(feeler); f >= from && f <= to {
+			t.Errorf("%s: contradicts itself", text)
+		}
+		for f, right := range map[float64]bool{from: true, to: true, from - 0.002: false, to + 0.002: false} {
+			if f < 0 {
+				continue
+			}
+			if w, err := j.LayingWindow(measure.Length(f), below, climate); (err == nil) != right {
+				t.Errorf("%s: a feeler of %v is right: %v, %v", text, f, w, err)
+			}
+		}
+	}
+	if told < 50 || none < 50 {
+		t.Errorf("only %d told, %d without any", told, none)
+	}
+
+	// One state alone holds the joint at one temperature.
+	j := expansion.EqualPanels(1000, 19e-6, 0)
+	j.Widest = 5
+	_, err := j.LayingWindow(6, 0, []expansion.State{{Rail: 20, Base: 20}})
+	if err == nil || !strings.Contains(err.Error(), "from 0.000 mm to 5.000 mm") {
+		t.Error(err)
+	}
+	// All of the reach is used: one feeler at one temperature.
+	climate := []expansion.State{{Rail: -10, Base: -10}, {Rail: 40, Base: 40}}
+	j.Widest = 0.95
+	_, err = j.LayingWindow(0.96, 0, climate)
+	if err == nil || !strings.Contains(err.Error(), "from 0.000 mm to 0.950 mm") {
+		t.Error(err)
+	}
+	// The base is 2.0001 K cooler at 22.0001 °C only.
+	climate[0].Base, climate[1].Base = 20, 20
+	j.Before.Base, j.After.Base = 5e-6, 5e-6
+	_, err = j.LayingWindow(0.96, 2.0001, climate)
+	if err == nil || !strings.Contains(err.Error(), "one of 0.341998 mm is") {
+		t.Error(err)
 	}
 }
 

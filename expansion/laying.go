@@ -45,11 +45,32 @@ func (j Joint) LayingWindow(feeler measure.Length, baseBelow measure.Temperature
 	a, b := j.rates()
 	w, ok := window(a, b, float64(baseBelow), lo, hi, climate)
 	if !ok {
-		l.NoAnswer("feeler", mm(feeler), fmt.Sprintf("is right at no rail temperature of this climate while the base is %.4g K cooler: one from %.2f mm to %.2f mm thick may be", float64(baseBelow), float64(j.Least), float64(reach)))
-		return Window{}, l.Err()
+		return Window{}, j.noTemperature(feeler, baseBelow, x, climate)
 	}
 	w.BaseBelow = baseBelow
 	return w, nil
+}
+
+// noTemperature says which feelers would be right at some temperature.
+func (j Joint) noTemperature(feeler measure.Length, baseBelow measure.TemperatureDifference, x extremes, climate []State) error {
+	l := fault.In("expansion")
+	a, b := j.rates()
+	w, ok := window(a, b, float64(baseBelow), x.low, x.high, climate)
+	if !ok {
+		l.NoAnswer("base below rail", fmt.Sprintf("%.4g K", float64(baseBelow)), "no rail temperature of this climate has a base that much cooler, whatever the feeler: add today's state to it")
+		return l.Err()
+	}
+	closed := func(t measure.Temperature) float64 { return at(a, b, State{Rail: t, Base: t.Add(-baseBelow)}) }
+	low, high := closed(w.Low), closed(w.High)
+	reach, _ := j.Reach()
+	thin, thick := j.Least+measure.Length(x.high-max(low, high)), reach+measure.Length(x.low-min(low, high))
+	from, to := up(thin, 1e3), down(thick, 1e3)
+	which := fmt.Sprintf("one from %.3f mm to %.3f mm thick is", from, to)
+	if from > to {
+		which = fmt.Sprintf("one of %.6f mm is", float64(thin+(thick-thin)/2))
+	}
+	l.NoAnswer("feeler", mm(feeler), fmt.Sprintf("is right at no rail temperature of this climate while the base is %.4g K cooler: %s", float64(baseBelow), which))
+	return l.Err()
 }
 
 // window returns the temperatures, of rail and base within the climate's own,
@@ -77,5 +98,8 @@ func window(a, b, d, lo, hi float64, climate []State) (Window, bool) {
 		t, u = u, t
 	}
 	t, u = max(t, cold), min(u, hot)
+	if t > u && t <= u+rounding {
+		t, u = u, t
+	}
 	return Window{Low: measure.Temperature(t), High: measure.Temperature(u)}, t <= u
 }

@@ -21,14 +21,15 @@ const (
 )
 
 // Rates returns the change per unit of each input of the two ends of
-// Joint.Gaps.
+// Joint.Gaps. Their mean moves by half of both together; the closing and the
+// opening move as Joint.ClosingRates says for the states that govern.
 func (j Joint) Rates(laying State, climate []State) (least, most []Rate[measure.Length], err error) {
 	g, err := j.Gaps(laying, climate)
 	if err != nil {
 		return nil, nil, err
 	}
 	least = append(j.endRates(laying, g.Tight, "tightest"), Rate[measure.Length]{"least gap", perMM, 1})
-	most = append(j.endRates(laying, g.Wide, "widest"), j.reachRates(g.By)...)
+	most = append(j.endRates(laying, g.Wide, "widest"), reachRates(j.Joiner, g.By)...)
 	return least, most, nil
 }
 
@@ -62,17 +63,36 @@ func (j Joint) endRates(today, s State, which string) []Rate[measure.Length] {
 	return append(append(out, side(j.Before, "before")...), side(j.After, "after")...)
 }
 
-func (j Joint) reachRates(by Limit) []Rate[measure.Length] {
+// ReachRates returns the change per unit of each input of Joint.Reach.
+func (j Joint) ReachRates() []Rate[measure.Length] {
+	_, by := j.Reach()
+	return reachRates(j.Joiner, by)
+}
+
+func reachRates(j Joiner, by Limit) []Rate[measure.Length] {
 	switch by {
 	case JoinerCentred:
 		return []Rate[measure.Length]{{"joiner length", perMM, 1}, {"joiner engagement", perMM, -2}}
 	case JoinerWalked:
-		if j.Joiner.Stop == 0 {
+		if j.Stop == 0 {
 			return []Rate[measure.Length]{{"joiner length", perMM, 0.5}, {"joiner engagement", perMM, -1}}
 		}
 		return []Rate[measure.Length]{{"joiner length", perMM, 1}, {"joiner engagement", perMM, -1}, {"joiner stop", perMM, -1}}
 	}
 	return []Rate[measure.Length]{{"widest gap for wheels", perMM, 1}}
+}
+
+// TravelRates returns the change per unit of each input of Joint.Travel. Those
+// of Joint.LeastReach are the same, and 1 mm for each of the least gap.
+func (j Joint) TravelRates(climate []State) ([]Rate[measure.Length], error) {
+	x, ok := j.extremes(climate)
+	if !j.good() || !ok {
+		return nil, j.refuse(nil, climate)
+	}
+	tight, wide := climate[x.tight], climate[x.wide]
+	rates := j.endRates(wide, tight, "tightest")
+	rates[0].Input, rates[1].Input = "widest state's rail temperature", "widest state's base temperature"
+	return rates, nil
 }
 
 // LongestRates returns the change per unit of each input of Joint.Longest.
@@ -137,7 +157,7 @@ func (j Joint) WindowRates(feeler measure.Length, baseBelow measure.TemperatureD
 			return per(append(j.endRates(today, tight, "tightest"), Rate[measure.Length]{"least gap", perMM, 1}))
 		}
 		if d := float64(reach) + x.low - now - float64(feeler); d > -near && d < near && a != b {
-			return per(append(j.endRates(today, wide, "widest"), j.reachRates(by)...))
+			return per(append(j.endRates(today, wide, "widest"), reachRates(j.Joiner, by)...))
 		}
 		return nil
 	}

@@ -179,6 +179,48 @@ func TestRates(t *testing.T) {
 				return float64(g.Most), err
 			}, tight, wide)
 		}
+		travel, err := j.TravelRates(climate)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, x := range travel {
+			check("travel", in, x.Input, float64(x.By), func(in inputs) (float64, error) {
+				m, err := in.j.Travel(in.climate)
+				return float64(m), err
+			}, tight, wide)
+		}
+		for _, x := range j.ReachRates() {
+			check("reach", in, x.Input, float64(x.By), func(in inputs) (float64, error) {
+				g, _ := in.j.Reach()
+				return float64(g), nil
+			}, tight, wide)
+		}
+		// What the doc says of the mean, the closing and the opening.
+		for name, at := range map[string]expansion.State{"closing": g.Tight, "opening": g.Wide} {
+			for i, x := range j.ClosingRates(mid, at) {
+				input := least[i].Input
+				if name == "opening" {
+					input = most[i].Input
+				}
+				check(name, in, input, float64(x.By), func(in inputs) (float64, error) {
+					g, err := in.j.Gaps(in.today, in.climate)
+					if name == "opening" {
+						return float64(g.Opening), err
+					}
+					return float64(g.Closing), err
+				}, tight, wide)
+			}
+		}
+		both := map[string]float64{}
+		for _, x := range append(append([]expansion.Rate[measure.Length](nil), least...), most...) {
+			both[x.Input] += float64(x.By) / 2
+		}
+		for input, by := range both {
+			check("mean", in, input, by, func(in inputs) (float64, error) {
+				g, err := in.j.Gaps(in.today, in.climate)
+				return float64(g.Aim()), err
+			}, tight, wide)
+		}
 		longest, err := j.LongestRates(climate)
 		if err != nil {
 			t.Fatal(err)
@@ -209,7 +251,7 @@ func TestRates(t *testing.T) {
 			}, tight, wide)
 		}
 	}
-	for _, want := range []string{"least rail temperature today", "most joiner stop", "most joiner length", "most widest gap for wheels", "longest room", "low feeler", "high feeler", "high base below rail", "least base expansion after"} {
+	for _, want := range []string{"least rail temperature today", "most joiner stop", "most joiner length", "most widest gap for wheels", "longest room", "low feeler", "high feeler", "high base below rail", "least base expansion after", "travel widest state's base temperature", "travel free length before", "reach joiner engagement", "reach joiner stop", "closing rail expansion before", "opening base temperature today", "mean rail temperature today", "mean least gap"} {
 		n := 0
 		for k, v := range checked {
 			if strings.HasPrefix(k, want) {

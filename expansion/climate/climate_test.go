@@ -105,46 +105,6 @@ func TestSky(t *testing.T) {
 	}
 }
 
-func TestRates(t *testing.T) {
-	b := climate.Body{SunWidth: 8, Girth: 25, Absorptivity: 0.7, Emissivity: 0.8, SkyView: 0.4, Convection: climate.Convection{Still: 4, PerWind: 2.5}}
-	w := climate.Weather{Air: 25, Sun: 700, Wind: 1.5, Cloud: 0.3}
-	rates, err := climate.Rates(b, w)
-	if err != nil {
-		t.Fatal(err)
-	}
-	edits := map[string]func(*climate.Body, *climate.Weather, float64){
-		"air temperature":      func(_ *climate.Body, w *climate.Weather, d float64) { w.Air += measure.Temperature(d) },
-		"sun":                  func(_ *climate.Body, w *climate.Weather, d float64) { w.Sun += climate.Irradiance(d) },
-		"wind":                 func(_ *climate.Body, w *climate.Weather, d float64) { w.Wind += measure.Speed(d) },
-		"sun width":            func(b *climate.Body, _ *climate.Weather, d float64) { b.SunWidth += measure.Length(d) },
-		"girth":                func(b *climate.Body, _ *climate.Weather, d float64) { b.Girth += measure.Length(d) },
-		"absorptivity":         func(b *climate.Body, _ *climate.Weather, d float64) { b.Absorptivity += d / 10 },
-		"cloud":                func(_ *climate.Body, w *climate.Weather, d float64) { w.Cloud += d / 10 },
-		"sky view":             func(b *climate.Body, _ *climate.Weather, d float64) { b.SkyView += d / 10 },
-		"still-air convection": func(b *climate.Body, _ *climate.Weather, d float64) { b.Convection.Still += d },
-		"convection with wind": func(b *climate.Body, _ *climate.Weather, d float64) { b.Convection.PerWind += d },
-		"emissivity":           func(b *climate.Body, _ *climate.Weather, d float64) { b.Emissivity += d / 10 },
-	}
-	if len(rates) != len(edits) {
-		t.Errorf("%d rates, want %d", len(rates), len(edits))
-	}
-	for _, s := range rates {
-		const d = 1e-4
-		at := func(d float64) float64 {
-			c, v := b, w
-			edits[s.Input](&c, &v, d)
-			r, err := climate.Steady(c, v)
-			if err != nil {
-				t.Fatal(err)
-			}
-			return float64(r.Temperature)
-		}
-		if want := (at(d) - at(-d)) / (2 * d); math.Abs(want-float64(s.By)) > 1e-5*max(1, math.Abs(want)) {
-			t.Errorf("%s: %v K per %s, by differences %v", s.Input, s.By, s.Per, want)
-		}
-	}
-}
-
 func TestStates(t *testing.T) {
 	rail, base := climate.Body{SunWidth: 8, Girth: 25}, climate.Body{SunWidth: 100, Girth: 130, SkyView: 0.9}
 	states, err := climate.States(rail, base, climate.Weather{Name: "July noon", Air: 30, Sun: 850, Wind: 1}, climate.Weather{Name: "January night", Air: -12})

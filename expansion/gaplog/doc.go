@@ -23,7 +23,7 @@
 // # What an error is worth
 //
 // [Joint.PredictRates] says what a degree or a millimetre changes of the
-// prediction, and [Joint.ReadingRates] what a millimetre more in one reading makes
+// prediction, and [Joint.ReadingRates] what a millimetre or a degree more in one reading makes
 // of offset, share and drift; the panels after the joint walk by as much as its
 // offset. What the reading error makes of share and drift stands beside them.
 //

@@ -14,6 +14,8 @@ type FlexLength struct {
 	Inner       curve.Rail     // the rail that comes out shorter; zero where both are alike
 	Trim        measure.Length // what comes off the inner rail more than off the outer: g_c·θ, θ the net turn of the length: θ for each unit of g_c
 	Bar         int            // index in Cutting.Bars of the length it is cut from
+
+	left, right Piece
 }
 
 // Flexible returns how track sold in lengths with both rails alike lies along
@@ -36,7 +38,7 @@ func Flexible(line *curve.Alignment, s Spec) ([]FlexLength, Cutting, error) {
 	longer := make([]measure.Length, n)
 	for i := range out {
 		a, b := p.Pieces[i], p.Pieces[n+i]
-		f := FlexLength{From: a.From, To: a.To, Left: a.Length, Right: b.Length}
+		f := FlexLength{From: a.From, To: a.To, Left: a.Length, Right: b.Length, left: a, right: b}
 		switch {
 		case a.Length < b.Length-fit:
 			f.Inner, f.Trim = curve.Left, b.Length-a.Length

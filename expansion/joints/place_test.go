@@ -371,33 +371,6 @@ func TestObject(t *testing.T) {
 	}
 }
 
-// What a millimetre of the rail centres or of a gap is worth: the pieces of
-// another plan with one input moved, where all joints stay.
-func TestPieceRates(t *testing.T) {
-	arc := must(curve.NewArc(2500, 1.3, curve.Left))
-	back := must(curve.NewArc(2500, 0.2, curve.Right))
-	line := must(curve.New(curve.Pose{}, must(curve.NewStraight(1000)), arc, back))
-	s := joints.Spec{RailCentres: 40, Stock: []joints.Stock{{Length: 1800}}, Gap: 1, Objects: []joints.Object{{Name: "points", From: 1500, To: 1900}, {Name: "more", From: 3300, To: 3500}}}
-	p := must(joints.New(line, s)) // no run is longer than a piece: its joints stay
-	wide, open := s, s
-	wide.RailCentres++
-	open.Gap++
-	w, o := must(joints.New(line, wide)), must(joints.New(line, open))
-	for i, q := range p.Pieces {
-		r := q.Rates()
-		near := func(what string, got, want measure.Length) {
-			if math.Abs(float64(got-want)) > 1e-9 {
-				t.Errorf("piece %s, %s: %v, want %v", q.Mark, what, got, want)
-			}
-		}
-		near(r[0].Input, r[0].By, w.Pieces[i].Length-q.Length)
-		near("both gaps", r[1].By+r[2].By, o.Pieces[i].Length-q.Length)
-	}
-	if a, b := p.Pieces[0].Rates(), p.Pieces[1].Rates(); a[1].By != 0 || a[2].By != -1 || b[1].By != -1 || b[2].By != -1 {
-		t.Errorf("shares of the gaps: %v and %v", a, b)
-	}
-}
-
 // Away from the start a staggered plan stays staggered through bends to both
 // hands.
 func TestStaggerKept(t *testing.T) {

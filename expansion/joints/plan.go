@@ -2,7 +2,6 @@ package joints
 
 import (
 	"example.org/fourfoot/curve"
-	"example.org/fourfoot/expansion"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -11,7 +10,7 @@ type Joint struct {
 	Mark          string // "L3": the third joint of the left rail
 	Rail          curve.Rail
 	Chainage      measure.Length
-	Gap           measure.Length // to leave today
+	Gap           measure.Length // to leave today: the feeler, or the permitted one nearest to it
 	Least, Most   measure.Length // permitted today; both zero without Heat or where Problem is said
 	Before, After measure.Length // free rail on its two sides
 	At            string         // the object it stands at, "" between two pieces
@@ -36,18 +35,9 @@ type Piece struct {
 	Run      int            // index in the plan's Runs
 	Turn     measure.Angle  // of the line between its joints, left positive
 
-	lead, tail float64 // its shares of the gaps at its ends
-}
-
-// Rates returns the change of the length to cut per unit of each measured
-// input, its joints staying where they are. The gap at an end of the line is
-// none.
-func (q Piece) Rates() []expansion.Rate[measure.Length] {
-	return []expansion.Rate[measure.Length]{
-		{Input: "rail centres", Per: "1 mm", By: measure.Length(-float64(q.Rail) / 2 * float64(q.Turn))},
-		{Input: "gap at its beginning", Per: "1 mm", By: measure.Length(-q.lead)},
-		{Input: "gap at its end", Per: "1 mm", By: measure.Length(-q.tail)},
-	}
+	lead, tail float64       // its shares of the gaps at its ends
+	turnBack   measure.Angle // up to where it is held
+	atAnchor   float64       // rail for each millimetre of chainage there; 0 without an anchor
 }
 
 // A Run is rail without a break, from an object or an end of the line to the
@@ -57,7 +47,8 @@ type Run struct {
 	Start, End string // the objects' names, "" at an end of the line
 }
 
-// A Total is one rail's account: Rail = Pieces + Gaps.
+// A Total is one rail's account: Rail = Pieces + Gaps. Rail and Pieces change
+// with a measured input by what all its pieces do together.
 type Total struct {
 	Rail   measure.Length // of the rail laid, in closed form
 	Pieces measure.Length

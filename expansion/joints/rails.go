@@ -76,12 +76,27 @@ func (t track) rail(side curve.Rail, x, y float64) float64 {
 	return (y - x) - float64(side)*t.half*(hy-hx) + t.slope(x, y)
 }
 
+// railAt returns how long one rail is per length of centreline at a place.
+func (t track) railAt(side curve.Rail, x float64) float64 {
+	_, k := t.at(x)
+	return t.per(side, x, k)
+}
+
+func (t track) per(side curve.Rail, x, curvature float64) float64 {
+	s := 1 - float64(side)*t.half*curvature
+	if !t.flat {
+		i := float64(t.level.Gradient(t.chainage(x)))
+		s += math.Sqrt(1+i*i) - 1
+	}
+	return s
+}
+
 // least is what a rail is at least as long as, per length of centreline: half,
 // on a curve as sharp as Spec.check lets through, and a kink or two beside.
 const least = 0.25
 
 // reach returns the furthest y, at most end, to which the rail from x is no
-// longer than want: Newton's method on the rail length, whose slope is
+// longer than want: Newton's method on the rail length, whose slope, per, is
 // 1 ∓ (g_c/2)·κ + (√(1+i²) - 1), kept by bisection where a kink makes the
 // length jump.
 func (t track) reach(side curve.Rail, x, want, end float64) float64 {
@@ -91,12 +106,7 @@ func (t track) reach(side curve.Rail, x, want, end float64) float64 {
 	hx, _ := t.at(x)
 	over := func(y float64) (excess, slope float64) {
 		hy, k := t.at(y)
-		s := 1 - float64(side)*t.half*k
-		if !t.flat {
-			i := float64(t.level.Gradient(t.chainage(y)))
-			s += math.Sqrt(1+i*i) - 1
-		}
-		return (y - x) - float64(side)*t.half*(hy-hx) + t.slope(x, y) - want, s
+		return (y - x) - float64(side)*t.half*(hy-hx) + t.slope(x, y) - want, t.per(side, y, k)
 	}
 	if end-x <= want/least { // else the end is out of reach
 		if e, _ := over(end); e <= 0 {

@@ -122,6 +122,10 @@ func (w *writer) piece(d laid, run int) error {
 			Mark: w.letter + strconv.Itoa(w.pieces), Rail: w.side, From: w.track.chainage(d.x[i]), To: w.track.chainage(d.x[i+1]),
 			Length: measure.Length(c.length), Trim: measure.Length(w.panel - c.length), Fixed: w.track.chainage(v.fixed), Anchor: v.anchor,
 			Back: measure.Length(c.back), Ahead: measure.Length(c.ahead), Run: run, Turn: measure.Angle(v.turn), lead: 0.5, tail: 0.5,
+			turnBack: measure.Angle(v.turnBack),
+		}
+		if v.anchor != "" {
+			q.atAnchor = w.track.railAt(w.side, v.fixed)
 		}
 		if i == 0 {
 			q.lead = d.run.start.share(1)

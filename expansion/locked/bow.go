@@ -45,7 +45,8 @@ func NewBow(length measure.Length, alpha measure.Expansion, warming measure.Temp
 }
 
 // BowRates returns the change of the allowance per unit of each input. At no
-// warming a bow begins infinitely fast; the rates are then left out.
+// warming a bow begins infinitely fast; the rates are then left out. Those of
+// Arc and of HalfSine are to these as the bows are to each other.
 func BowRates(length measure.Length, alpha measure.Expansion, warming measure.TemperatureDifference) ([]expansion.Rate[measure.Length], error) {
 	b, err := NewBow(length, alpha, warming)
 	if err != nil || b.Allowance == 0 {

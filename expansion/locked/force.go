@@ -79,18 +79,37 @@ func NewStrut(s Section, modulus measure.Stress, spacing measure.Length, alpha m
 	return t, nil
 }
 
-// StrutRates returns the change of the critical push per unit of each input.
-func StrutRates(s Section, modulus measure.Stress, spacing measure.Length) ([]expansion.Rate[measure.Force], error) {
-	t, err := NewStrut(s, modulus, spacing, 0, 0)
+// StrutRates returns the change per unit of each input of the critical push,
+// of the margin and of the longest spacing; none of the two where the rail is
+// not pushed. Those of the push are ForceRates.
+func StrutRates(s Section, modulus measure.Stress, spacing measure.Length, alpha measure.Expansion, warming measure.TemperatureDifference) (critical []expansion.Rate[measure.Force], margin []expansion.Rate[float64], longest []expansion.Rate[measure.Length], err error) {
+	t, err := NewStrut(s, modulus, spacing, alpha, warming)
 	if err != nil {
-		return nil, err
+		return nil, nil, nil, err
 	}
-	p := float64(t.Critical)
-	return []expansion.Rate[measure.Force]{
-		{Input: "spacing of fixings", Per: "1 mm", By: measure.Force(-2 * p / float64(spacing))},
-		{Input: "modulus", Per: "1 GPa", By: measure.Force(1000 * p / float64(modulus))},
-		{Input: "second moment", Per: "1 mm⁴", By: measure.Force(p / float64(s.weakest()))},
-	}, nil
+	// Each is a product of powers: it changes by the power times itself over
+	// the input.
+	d, i := perUnit("spacing of fixings", "1 mm", spacing), perUnit("second moment", "1 mm⁴", s.weakest())
+	e := perUnit("modulus", "1 GPa", modulus/measure.Gigapascal)
+	critical = []expansion.Rate[measure.Force]{power(-2, t.Critical, d), power(1, t.Critical, e), power(1, t.Critical, i)}
+	if t.Push <= 0 {
+		return critical, nil, nil, nil
+	}
+	a, x, k := perUnit("area", "1 mm²", s.Area), perUnit("expansion", "1e-6 per K", alpha/measure.MicroPerKelvin), perUnit("warming", "1 K", warming)
+	margin = []expansion.Rate[float64]{power(-2, t.Margin, d), power(1, t.Margin, i), power(-1, t.Margin, a), power(-1, t.Margin, x), power(-1, t.Margin, k)}
+	longest = []expansion.Rate[measure.Length]{power(0.5, t.Longest, i), power(-0.5, t.Longest, a), power(-0.5, t.Longest, x), power(-0.5, t.Longest, k)}
+	return critical, margin, longest, nil
+}
+
+// An input of a product of powers, its rate 1 over its value.
+type input = expansion.Rate[float64]
+
+func perUnit[T ~float64](name, per string, value T) input {
+	return input{Input: name, Per: per, By: 1 / float64(value)}
+}
+
+func power[T ~float64](k float64, of T, by input) expansion.Rate[T] {
+	return expansion.Rate[T]{Input: by.Input, Per: by.Per, By: of * T(k*by.By)}
 }
 
 // weakest is the second moment about the axis that buckles; an upright one

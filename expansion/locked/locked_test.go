@@ -224,19 +224,118 @@ func TestStrutRates(t *testing.T) {
 		c.Sideways += i
 		return float64(must(locked.NewStrut(c, 100e3+e, 400+l, 19e-6, 30)).Critical)
 	}
-	for _, r := range must(locked.StrutRates(s, 100e3, 400)) {
-		want := map[string]float64{
-			"spacing of fixings": (f(0, 0, 0.01) - f(0, 0, -0.01)) / 0.02,
-			"modulus":            f(0, 1000, 0) - f(0, 0, 0),
-			"second moment":      f(1, 0, 0) - f(0, 0, 0),
-		}[r.Input]
-		near(t, r.Input, float64(r.By), want, 1e-6*math.Abs(want))
+	critical, margin, longest, err := locked.StrutRates(s, 100e3, 400, 19e-6, 30)
+	if err != nil || len(critical) != 3 || len(margin) != 5 || len(longest) != 4 {
+		t.Fatal(critical, margin, longest, err)
+	}
+	// strut is the strut with one input larger by d of its unit.
+	strut := func(input string, d float64) locked.Strut {
+		s, e, l, a, k := s, 100e3*measure.Megapascal, 400*measure.Millimetre, 19*measure.MicroPerKelvin, 30*measure.Kelvin
+		switch input {
+		case "spacing of fixings":
+			l += measure.Length(d)
+		case "modulus":
+			e += measure.Gigapascal * measure.Stress(d)
+		case "second moment":
+			s.Sideways += locked.SecondMoment(d)
+		case "area":
+			s.Area += measure.Area(d)
+		case "expansion":
+			a += measure.MicroPerKelvin * measure.Expansion(d)
+		case "warming":
+			k += measure.TemperatureDifference(d)
+		default:
+			t.Fatalf("no such input: %q", input)
+		}
+		return must(locked.NewStrut(s, e, l, a, k))
+	}
+	const d = 1e-4
+	by := func(input string, of func(locked.Strut) float64) float64 {
+		return (of(strut(input, d)) - of(strut(input, -d))) / (2 * d)
+	}
+	for _, r := range critical {
+		want := by(r.Input, func(s locked.Strut) float64 { return float64(s.Critical) })
+		near(t, "critical by "+r.Input, float64(r.By), want, 1e-6*math.Abs(want))
+	}
+	for _, r := range margin {
+		want := by(r.Input, func(s locked.Strut) float64 { return s.Margin })
+		near(t, "margin by "+r.Input, r.By, want, 1e-6*math.Abs(want))
+	}
+	for _, r := range longest {
+		want := by(r.Input, func(s locked.Strut) float64 { return float64(s.Longest) })
+		near(t, "longest by "+r.Input, float64(r.By), want, 1e-6*math.Abs(want))
+	}
+	if c, m, l, err := locked.StrutRates(s, 100e3, 400, 19e-6, 0); len(c) != 3 || m != nil || l != nil || err != nil {
+		t.Errorf("not pushed: %v, %v, %v, %v", c, m, l, err)
+	}
+	if _, _, _, err := locked.StrutRates(s, 100e3, 0, 19e-6, 30); err == nil {
+		t.Error("no spacing was taken")
 	}
 	flat := s
 	flat.Upright = s.Sideways / 3
 	near(t, "a bar laid flat", float64(must(locked.NewStrut(flat, 100e3, 400, 19e-6, 30)).Critical), f(0, 0, 0)/3, 1e-9)
 	flat.Upright = 0
 	near(t, "upright not known", float64(must(locked.NewStrut(flat, 100e3, 400, 19e-6, 30)).Critical), f(0, 0, 0), 1e-9)
+}
+
+func TestFromRailRates(t *testing.T) {
+	full, _ := rail.Named("60E1")
+	footless := full
+	footless.Foot, footless.Head, footless.Web = 0, 0, 0
+	unstated := full
+	unstated.Area = 0
+	neither := footless
+	neither.Area = 0
+	for name, r := range map[string]rail.Section{"all": full, "no foot": footless, "no area": unstated, "height alone": neither} {
+		area, upright, sideways, err := locked.FromRailRates(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		seen := map[string]int{}
+		by := func(input string, of func(locked.Section) float64) float64 {
+			const d = 1e-4
+			at := func(d float64) float64 {
+				r := r
+				switch input {
+				case "height":
+					r.Height += measure.Length(d)
+				case "foot":
+					r.Foot += measure.Length(d)
+				case "area":
+					r.Area += measure.Area(d)
+				default:
+					t.Fatalf("no such input: %q", input)
+				}
+				return of(must(locked.FromRail(r)))
+			}
+			seen[input]++
+			return (at(d) - at(-d)) / (2 * d)
+		}
+		for _, x := range area {
+			want := by(x.Input, func(s locked.Section) float64 { return float64(s.Area) })
+			near(t, name+": area by "+x.Input, float64(x.By), want, 1e-6*math.Abs(want))
+		}
+		for _, x := range upright {
+			want := by(x.Input, func(s locked.Section) float64 { return float64(s.Upright) })
+			near(t, name+": upright by "+x.Input, float64(x.By), want, 1e-6*math.Abs(want))
+		}
+		for _, x := range sideways {
+			want := by(x.Input, func(s locked.Section) float64 { return float64(s.Sideways) })
+			near(t, name+": sideways by "+x.Input, float64(x.By), want, 1e-6*math.Abs(want))
+		}
+		want := map[string]map[string]int{
+			"all":     {"area": 3, "height": 1, "foot": 1}, // the height does not count sideways, the foot not upright
+			"no foot": {"area": 3, "height": 2}, "no area": {"height": 3, "foot": 3}, "height alone": {"height": 3},
+		}[name]
+		for k, n := range want {
+			if seen[k] != n {
+				t.Errorf("%s: %s %d times, want %d", name, k, seen[k], n)
+			}
+		}
+	}
+	if _, _, _, err := locked.FromRailRates(rail.Section{}); err == nil {
+		t.Error("no rail was taken")
+	}
 }
 
 func TestRates(t *testing.T) {
@@ -278,6 +377,20 @@ func TestRates(t *testing.T) {
 				k += measure.TemperatureDifference(d)
 			}
 			return float64(must(locked.NewShift(r, h, a, k)).Allowance)
+		}, unit)
+		check("arc", must(locked.ArcRates(5000, turn, 19e-6, 35)), func(input string, d float64) float64 {
+			r, h, a, k := measure.Length(5000), turn, measure.Expansion(19e-6), measure.TemperatureDifference(35)
+			switch input {
+			case "radius":
+				r += measure.Length(d)
+			case "turn":
+				h += measure.Angle(d)
+			case "expansion":
+				a += measure.Expansion(d)
+			case "warming":
+				k += measure.TemperatureDifference(d)
+			}
+			return float64(must(locked.NewShift(r, h, a, k)).Arc)
 		}, unit)
 	}
 	check("ring", must(locked.RingGrowthRates(5000, 19e-6, 35)), func(input string, d float64) float64 {

@@ -1,6 +1,7 @@
 package locked
 
 import (
+	"example.org/fourfoot/expansion"
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/gauge/rail"
 )
@@ -56,4 +57,39 @@ func FromRail(r rail.Section) (Section, error) {
 		s.Area, s.Upright, s.Sideways = r.Area, s.Upright*k, s.Sideways*k
 	}
 	return s, nil
+}
+
+// FromRailRates returns the change per unit of each input of the area and of
+// the two second moments that FromRail makes of a rail.
+func FromRailRates(r rail.Section) (area []expansion.Rate[measure.Area], upright, sideways []expansion.Rate[SecondMoment], err error) {
+	s, err := FromRail(r)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	add := func(in input, a, u, w float64) {
+		if a != 0 {
+			area = append(area, power(a, s.Area, in))
+		}
+		if u != 0 {
+			upright = append(upright, power(u, s.Upright, in))
+		}
+		if w != 0 {
+			sideways = append(sideways, power(w, s.Sideways, in))
+		}
+	}
+	height := perUnit("height", "1 mm", r.Height)
+	// The powers of height and foot, taken down by the area's own where that
+	// is stated and an input itself.
+	a := 1.0
+	if r.Area > 0 {
+		a = 0
+		add(perUnit("area", "1 mm²", r.Area), 1, 1, 1)
+	}
+	if r.Foot > 0 {
+		add(height, a, 2+a, a)
+		add(perUnit("foot", "1 mm", r.Foot), a, a, 2+a)
+	} else {
+		add(height, 2*a, 2+2*a, 2+2*a)
+	}
+	return area, upright, sideways, nil
 }

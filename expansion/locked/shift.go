@@ -86,8 +86,19 @@ func crown(h, strain float64) (float64, bool) {
 }
 
 // ShiftRates returns the change of the allowance per unit of each input, by
-// central differences.
+// central differences. Those of Small and Cosine are 1.5 and 2 times
+// RingGrowthRates.
 func ShiftRates(radius measure.Length, turn measure.Angle, alpha measure.Expansion, warming measure.TemperatureDifference) ([]expansion.Rate[measure.Length], error) {
+	return shiftRates(radius, turn, alpha, warming, func(s Shift) measure.Length { return s.Allowance })
+}
+
+// ArcRates returns the change of Shift.Arc per unit of each input, as
+// ShiftRates does.
+func ArcRates(radius measure.Length, turn measure.Angle, alpha measure.Expansion, warming measure.TemperatureDifference) ([]expansion.Rate[measure.Length], error) {
+	return shiftRates(radius, turn, alpha, warming, func(s Shift) measure.Length { return s.Arc })
+}
+
+func shiftRates(radius measure.Length, turn measure.Angle, alpha measure.Expansion, warming measure.TemperatureDifference, of func(Shift) measure.Length) ([]expansion.Rate[measure.Length], error) {
 	if _, err := NewShift(radius, turn, alpha, warming); err != nil {
 		return nil, err
 	}
@@ -97,7 +108,7 @@ func ShiftRates(radius measure.Length, turn measure.Angle, alpha measure.Expansi
 		if err1 != nil {
 			return 0, err1
 		}
-		return (up.Allowance - down.Allowance) / measure.Length(2*step) * measure.Length(unit), err2
+		return (of(up) - of(down)) / measure.Length(2*step) * measure.Length(unit), err2
 	}
 	var out []expansion.Rate[measure.Length]
 	for _, in := range []struct {

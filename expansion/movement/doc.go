@@ -16,9 +16,9 @@
 //
 // # What an error is worth
 //
-// Range.Rates, Range.SizeRates, Joint.GapRates and Sideways.Rates return the
-// change of a movement, a gap, what a joint takes, and a sideways movement per
-// unit of each input.
+// Every result can return its change per unit of each input: Range.Rates and
+// Range.SizeRates a movement's, Joint.GapRates and Joint.LacksRates a joint's,
+// Run.ShutRates and its siblings a run's, Sideways.Rates a sideways movement's.
 //
 // # What it leaves out
 //

@@ -71,13 +71,15 @@ type Joint struct {
 // A Run is one rail of one run: all its joints together. Where it lacks room
 // no slipping of panels can help: it wants more joints, or another gap.
 type Run struct {
-	Run   int // index in the plan's Runs
-	Rail  curve.Rail
-	Shut  measure.Length // the most that its joints close by, together, from today
-	Open  measure.Length // the most that they open by
-	Room  measure.Length // that today's gaps leave above the least
-	Reach measure.Length // that they leave below the widest
-	Lacks measure.Length // Shut over Room, or Open over Reach, the larger; 0 where both fit
+	Run    int // index in the plan's Runs
+	Rail   curve.Rail
+	Joints int            // how many it has
+	Closes Range          // what its joints close by, together, from laying
+	Shut   measure.Length // Closes.High, the most that they close by; 0 where they never do
+	Open   measure.Length // -Closes.Low, the most that they open by; 0 where they never do
+	Room   measure.Length // that today's gaps leave above the least
+	Reach  measure.Length // that they leave below the widest
+	Lacks  measure.Length // Shut over Room, or Open over Reach, the larger; 0 where both fit
 }
 
 // An End is the rail of an object, a turnout, at one of its joints.
@@ -145,7 +147,7 @@ func New(line *curve.Alignment, p joints.Plan, heat joints.Heat, bases ...Base) 
 	}
 	for i := range out.Runs {
 		r := &out.Runs[i]
-		totals[[2]int{int(r.Rail), r.Run}].fill(r)
+		totals[[2]int{int(r.Rail), r.Run}].fill(r, heat.Climate)
 	}
 	for _, b := range bases {
 		out.Beds = append(out.Beds, Bed{b.Name, m.span(0, 0, m.on(b, b.From)), m.span(0, 0, m.on(b, b.To))})

@@ -14,13 +14,14 @@ import (
 // total adds up the joints of a run over the states.
 type total struct {
 	closing     []float64
+	joints      int
+	rail, base  measure.Length
 	room, reach float64
 }
 
-func (t total) fill(r *Run) {
-	for _, c := range t.closing {
-		r.Shut, r.Open = max(r.Shut, measure.Length(c)), max(r.Open, measure.Length(-c))
-	}
+func (t total) fill(r *Run, climate []expansion.State) {
+	r.Joints, r.Closes = t.joints, overStates(climate, t.rail, t.base, func(i int) float64 { return t.closing[i] })
+	r.Shut, r.Open = max(r.Closes.High, 0), max(-r.Closes.Low, 0)
 	r.Room, r.Reach = measure.Length(t.room), measure.Length(t.reach)
 	r.Lacks = max(r.Shut-r.Room, r.Open-r.Reach, 0)
 	if r.Lacks < 1e-9 {
@@ -111,9 +112,14 @@ func (m mover) span(side float64, free, base measure.Length) Range {
 }
 
 func (m mover) over(rail, base measure.Length, f func(expansion.State) float64) Range {
+	climate := m.heat.Climate
+	return overStates(climate, rail, base, func(i int) float64 { return f(climate[i]) })
+}
+
+func overStates(climate []expansion.State, rail, base measure.Length, f func(int) float64) Range {
 	r := Range{Low: measure.Length(math.Inf(1)), High: measure.Length(math.Inf(-1)), Rail: rail, Base: base}
-	for _, s := range m.heat.Climate {
-		v := measure.Length(f(s))
+	for i, s := range climate {
+		v := measure.Length(f(i))
 		if v < r.Low {
 			r.Low, r.AtLow = v, s
 		}
@@ -162,6 +168,8 @@ func (m mover) joint(j joints.Joint, before, after measure.Length, t *total) Joi
 	for i, s := range m.heat.Climate {
 		t.closing[i] += closing(s)
 	}
+	t.joints++
+	t.rail, t.base = t.rail-rail, t.base-base
 	t.room += float64(j.Gap - m.heat.Least)
 	t.reach += float64(reach - j.Gap)
 	return out

@@ -70,6 +70,80 @@ func (j Joint) GapRates(heat joints.Heat) (low, high []rate) {
 	return append(low, laid), append(high, laid)
 }
 
+// LacksRates returns the change of Lacks per unit of each input, for the heat
+// that the plan was made with; none of a joint that absorbs.
+func (j Joint) LacksRates(heat joints.Heat) []rate {
+	low, high := j.GapRates(heat)
+	var out []rate
+	if j.Verdict&Shuts != 0 {
+		out = append(plus(out, -1, low), rate{Input: "least gap", Per: perMM, By: 1})
+	}
+	if j.Verdict&Parts != 0 {
+		out = plus(plus(out, 1, high), -1, heat.Joint(0, 0).ReachRates())
+	}
+	return out
+}
+
+// ShutRates and OpenRates return the change of Shut and of Open per unit of
+// each input, for the heat that the plan was made with; none where it is 0.
+func (r Run) ShutRates(heat joints.Heat) []rate {
+	if r.Shut == 0 {
+		return nil
+	}
+	_, high := r.Closes.Rates(heat)
+	return high
+}
+
+// OpenRates: see ShutRates.
+func (r Run) OpenRates(heat joints.Heat) []rate {
+	if r.Open == 0 {
+		return nil
+	}
+	low, _ := r.Closes.Rates(heat)
+	return plus(nil, -1, low)
+}
+
+// RoomRates and ReachRates return the change of Room and of Reach per unit of
+// each input. That of the gap is for all the run's gaps together.
+func (r Run) RoomRates() []rate {
+	n := measure.Length(r.Joints)
+	return []rate{{Input: "gaps at laying", Per: perMM, By: n}, {Input: "least gap", Per: perMM, By: -n}}
+}
+
+// ReachRates: see RoomRates.
+func (r Run) ReachRates(heat joints.Heat) []rate {
+	n := measure.Length(r.Joints)
+	return plus([]rate{{Input: "gaps at laying", Per: perMM, By: -n}}, n, heat.Joint(0, 0).ReachRates())
+}
+
+// LacksRates returns the change of Lacks per unit of each input; none where
+// the run lacks nothing.
+func (r Run) LacksRates(heat joints.Heat) []rate {
+	switch {
+	case r.Lacks == 0:
+		return nil
+	case r.Shut-r.Room >= r.Open-r.Reach:
+		return plus(r.ShutRates(heat), -1, r.RoomRates())
+	}
+	return plus(r.OpenRates(heat), -1, r.ReachRates(heat))
+}
+
+// plus adds k times the rates to those that are there, one entry an input.
+func plus(to []rate, k measure.Length, rates []rate) []rate {
+next:
+	for _, x := range rates {
+		x.By *= k
+		for i := range to {
+			if to[i].Input == x.Input {
+				to[i].By += x.By
+				continue next
+			}
+		}
+		to = append(to, x)
+	}
+	return to
+}
+
 // Rates returns the change of Allowance per unit of each input, for the heat
 // that it was made with; none where the rail is never too long for its base. The
 // length of a straight, and the radius and turn of a curve, are as in

@@ -42,10 +42,124 @@ func changed(h joints.Heat, input string, low, high expansion.State, d float64) 
 		h.Rail += measure.Expansion(d * 1e-6)
 	case "base expansion":
 		h.Base += measure.Expansion(d * 1e-6)
+	case "least gap":
+		h.Least += measure.Length(d)
+	case "widest gap for wheels":
+		h.Widest += measure.Length(d)
+	case "joiner length":
+		h.Joiner.Length += measure.Length(d)
+	case "joiner engagement":
+		h.Joiner.Engagement += measure.Length(d)
 	default:
 		return h, false
 	}
 	return h, true
+}
+
+// What a run and a joint lack, and what they are made of, change by their
+// rates: gaps laid too tight, too wide, and both at one joint.
+func TestLacksRates(t *testing.T) {
+	line := straight(14_000)
+	joiner := expansion.Joiner{Length: 12, Engagement: 5}
+	deck := movement.Base{Name: "deck", From: 2000, To: 11_000, Fixed: 4000}
+	checked := map[string]int{}
+	for name, c := range map[string]struct {
+		gap, more float64 // mm, and mm for each joint further on
+		heat      func(*joints.Heat)
+		bases     []movement.Base
+	}{
+		"tight":        {gap: 0.2},
+		"wide":         {gap: 3.9},
+		"joiner":       {gap: 2.3, heat: func(h *joints.Heat) { h.Joiner = joiner }},
+		"both":         {gap: 0.4, heat: func(h *joints.Heat) { h.Widest = 0.8 }},
+		"mixed":        {gap: 0.1, more: 0.25},
+		"on a deck":    {gap: 0.3, bases: []movement.Base{deck}},
+		"wide on deck": {gap: 3.8, bases: []movement.Base{deck}},
+	} {
+		h := heat(60e-6)
+		for i := range h.Climate { // no ties
+			h.Climate[i].Rail += measure.Temperature(i) / 10
+			h.Climate[i].Base -= measure.Temperature(i) / 10
+		}
+		wide := h
+		wide.Widest = 20
+		p := must(joints.New(line, spec(&wide)))
+		if c.heat != nil {
+			c.heat(&h)
+		}
+		for i := range p.Joints {
+			p.Joints[i].Gap = measure.Length(c.gap + c.more*float64(i%6))
+		}
+		gaps := func(d measure.Length, which func(joints.Joint) bool) joints.Plan {
+			q := p
+			q.Joints = append([]joints.Joint(nil), p.Joints...)
+			for i := range q.Joints {
+				if which(q.Joints[i]) {
+					q.Joints[i].Gap += d
+				}
+			}
+			return q
+		}
+		m := must(movement.New(line, p, h, c.bases...))
+		try := func(what string, rates []expansion.Rate[measure.Length], at movement.Range, mine func(joints.Joint) bool, value func(movement.Plan) measure.Length) {
+			t.Helper()
+			seen := map[string]bool{}
+			for _, x := range rates {
+				if seen[x.Input] {
+					t.Errorf("%s, %s: %s twice", name, what, x.Input)
+				}
+				seen[x.Input] = true
+				const d = 1e-4
+				up, ok := changed(h, x.Input, at.AtLow, at.AtHigh, d)
+				down, _ := changed(h, x.Input, at.AtLow, at.AtHigh, -d)
+				more, less := p, p
+				switch x.Input {
+				case "gap at laying", "gaps at laying":
+					more, less, ok = gaps(d, mine), gaps(-d, mine), true
+				case "length of rail", "length of base":
+					continue // see TestRangeRates
+				}
+				if !ok {
+					t.Errorf("%s, %s: no input %q", name, what, x.Input)
+				}
+				want := float64(value(must(movement.New(line, more, up, c.bases...)))-value(must(movement.New(line, less, down, c.bases...)))) / (2 * d)
+				if math.Abs(float64(x.By)-want) > 1e-7 {
+					t.Errorf("%s, %s per %s: %v, by differences %v", name, what, x.Input, x.By, want)
+				}
+				if want != 0 {
+					checked[what+" "+x.Input]++
+				}
+			}
+		}
+		for i, j := range m.Joints {
+			try("joint "+j.Verdict.String(), j.LacksRates(h), j.Gap,
+				func(q joints.Joint) bool { return q.Mark == j.Mark && q.Rail == p.Joints[i].Rail },
+				func(m movement.Plan) measure.Length { return m.Joints[i].Lacks })
+			if (j.Verdict == movement.Absorbs) != (j.LacksRates(h) == nil) {
+				t.Errorf("%s: %+v has rates %v", name, j, j.LacksRates(h))
+			}
+		}
+		for i, r := range m.Runs {
+			mine := func(q joints.Joint) bool { return q.Run == r.Run && q.Rail == r.Rail }
+			try("shut", r.ShutRates(h), r.Closes, mine, func(m movement.Plan) measure.Length { return m.Runs[i].Shut })
+			try("open", r.OpenRates(h), r.Closes, mine, func(m movement.Plan) measure.Length { return m.Runs[i].Open })
+			try("room", r.RoomRates(), r.Closes, mine, func(m movement.Plan) measure.Length { return m.Runs[i].Room })
+			try("reach", r.ReachRates(h), r.Closes, mine, func(m movement.Plan) measure.Length { return m.Runs[i].Reach })
+			try("lacks", r.LacksRates(h), r.Closes, mine, func(m movement.Plan) measure.Length { return m.Runs[i].Lacks })
+			if (r.Lacks == 0) != (r.LacksRates(h) == nil) {
+				t.Errorf("%s: %+v has rates %v", name, r, r.LacksRates(h))
+			}
+		}
+	}
+	for _, k := range []string{
+		"joint shuts least gap", "joint parts widest gap for wheels", "joint shuts and parts rail expansion", "joint parts joiner engagement",
+		"shut base temperature at laying", "open lowest state's rail temperature", "room gaps at laying", "reach joiner engagement",
+		"lacks gaps at laying", "lacks least gap", "lacks widest gap for wheels", "lacks joiner length", "lacks highest state's rail temperature", "lacks lowest state's base temperature",
+	} {
+		if checked[k] == 0 {
+			t.Errorf("%s: never checked", k)
+		}
+	}
 }
 
 // Every rate of every panel end, turnout end, base and joint is the difference
