@@ -263,3 +263,24 @@ func TestRates(t *testing.T) {
 		}
 	}
 }
+
+// A joiner whose ends keep all of it governs centred, at no reach at all.
+func TestReachRatesCentred(t *testing.T) {
+	j := expansion.EqualPanels(1000, 19e-6, 0)
+	j.Joiner = expansion.Joiner{Length: 10, Engagement: 5}
+	if reach, by := j.Reach(); reach != 0 || by != expansion.JoinerCentred {
+		t.Fatalf("%v (%v)", reach, by)
+	}
+	for _, r := range j.ReachRates() {
+		k := j.Joiner
+		switch r.Input {
+		case "joiner length":
+			k.Length++
+		case "joiner engagement":
+			k.Engagement++
+		default:
+			t.Fatalf("no such input: %q", r.Input)
+		}
+		near(t, r.Input, float64(r.By), float64(k.Centred()-j.Joiner.Centred()), 1e-12)
+	}
+}

@@ -30,8 +30,9 @@ func near(t *testing.T, what string, got, want, tol float64) {
 	}
 }
 
-// 52 kg/m rail of 66.15 cm², E 2.10e6 kgf/cm², 30 K: 47 926 kgf (worked with
-// 11.5e-6/K in an engineering example of locked rail).
+// 52 kg/m rail of 66.15 cm², E 2.10e6 kgf/cm², 30 K, a worked example of locked
+// rail in an engineering reference whose title is not known: 47 926 kgf (with
+// 11.5e-6/K).
 func TestForceExample(t *testing.T) {
 	e := measure.Stress(2.10e6 * 9.80665 / 100)
 	f := must(locked.Force(66.15*measure.SquareCentimetre, e, 11.5*measure.MicroPerKelvin, 30))
