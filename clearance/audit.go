@@ -54,28 +54,29 @@ type Finding struct {
 	Kind      Kind
 	Verdict   Verdict
 	Gap       measure.Length // negative when foul: then how far in
-	Upright   bool           // the gap is up or down; otherwise it is sideways
+	Upright   bool           // the gap is up or down, to an arch more so than sideways; otherwise it is sideways
 	Chainage  measure.Length // of the structure's place
 	Side      curve.Hand     // of the line that the place is on
 	Place     r2.Vec         // in plan
 	Reach     measure.Length // sideways, with all allowances, towards the structure at the governor's own chainage
 	By        Governor
-	Shares    []Share // of each allowance in Reach or, upright, in the height
+	Shares    []Share // of each allowance in Reach or, upright, in the height; square to an arch
 	Remedy    Remedy
 }
 
 // A Remedy is the least change, each by itself, that makes the gap the margin.
 // Zero where nothing is to do, or where that change cures nothing.
 type Remedy struct {
-	WidenBy measure.Length // make the opening wider on this side, or higher, by this
-	MoveBy  measure.Length // move the structure away from the line, or raise it, by this
+	WidenBy measure.Length // make the opening wider on this side, or higher, by this; strike an arch so much larger about the same middle
+	MoveBy  measure.Length // move the structure away from the line, or raise it, by this; an arch with its walls carried up
 	EaseTo  measure.Length // ease the curve here to this radius, if it is held for the vehicle's length either way
 }
 
 // Audit compares the stock with structures, each against every vehicle, and
 // returns one finding a structure, in order. A gap is square to the line where
 // the two run alongside, and straight across where one of them stands out or
-// ends; past the end of the range swept it is to the section there.
+// ends; past the end of the range swept it is to the section there. To a roof it
+// is in the cross-section square to the line, to an arched one square to the arc.
 func (e *Envelope) Audit(ctx context.Context, structures []Structure, margin measure.Length) ([]Finding, error) {
 	return e.audit(ctx, -1, structures, margin)
 }
@@ -112,7 +113,10 @@ func (e *Envelope) audit(ctx context.Context, stock int, structures []Structure,
 		}
 		f := e.finding(p.best, margin)
 		f.Index, f.Structure, f.Kind = i, s.Name, s.Kind
-		f.Remedy = e.remedy(&f, s, p.best, margin)
+		var err error
+		if f.Remedy, err = p.remedy(&f, s, p.best, margin); err != nil {
+			return nil, err
+		}
 		findings[i] = f
 	}
 	return findings, nil
@@ -124,13 +128,14 @@ func (e *Envelope) finding(n near, margin measure.Length) Finding {
 		Gap: measure.Length(n.gap), Upright: n.upright, Chainage: e.chainage(n.c), Side: n.side(), Place: n.place,
 		Verdict: Judge(measure.Length(n.gap), margin),
 	}
-	h := n.cut.left
-	if f.Side == curve.Right {
-		h = n.cut.right
-	}
+	h := n.governor()
 	f.By = e.reach(h).By
 	f.Reach = measure.Length(n.reach)
-	f.Shares = e.shares(n, h)
+	if n.arch != nil {
+		f.Shares = e.archShares(&n)
+	} else {
+		f.Shares = e.shares(n, h)
+	}
 	return f
 }
 
@@ -185,33 +190,38 @@ func (e *Envelope) shares(n near, h hit) []Share {
 }
 
 // remedy works out the least remedies.
-func (e *Envelope) remedy(f *Finding, s Structure, n near, margin measure.Length) Remedy {
+func (p *prober) remedy(f *Finding, s Structure, n near, margin measure.Length) (Remedy, error) {
 	short := margin - f.Gap
 	if short <= 0 {
-		return Remedy{}
+		return Remedy{}, nil
+	}
+	if n.arch != nil {
+		return p.archRemedy(f, s, n, margin)
 	}
 	r := Remedy{MoveBy: short}
 	if s.Kind.opening() {
 		r.WidenBy = short
 	}
-	if f.Upright {
-		return r
+	if !f.Upright {
+		r.EaseTo = p.e.ease(f, n, short)
 	}
+	return r, nil
+}
+
+// ease is easeTo for the stock's bodies, 0 for anything else.
+func (e *Envelope) ease(f *Finding, n near, short measure.Length) measure.Length {
 	v := &e.stock[f.By.Stock]
-	if f.By.Stock < len(e.stock) && n.cut.left.sheet != nil && n.cut.left.sheet.part < len(v.Bodies) {
-		r.EaseTo = e.easeTo(v, n, short)
+	if s := n.cut.left.sheet; s == nil || s.part >= len(v.Bodies) {
+		return 0
 	}
-	return r
+	return e.easeTo(v, n, short)
 }
 
 // easeTo returns the radius at which a long curve would give the body short
 // less of reach than the sharpest curve that it touches here, 0 when not even
 // straight track does.
 func (e *Envelope) easeTo(v *Vehicle, n near, short measure.Length) measure.Length {
-	h := n.cut.left
-	if n.side() == curve.Right {
-		h = n.cut.right
-	}
+	h := n.governor()
 	rear, front := e.stands(h.sheet, h.kept.s)
 	k := 0.0 // sharpest under the body, with its sign
 	for i := range 9 {

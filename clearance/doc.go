@@ -56,8 +56,8 @@
 // the envelope on any line, open or closed, with sudden changes of curvature
 // and kinks; Resweep the same after an edit. Envelope.At names what governs:
 // the vehicle, the body point and where the vehicle stands. Envelope.Audit
-// compares the envelope with structures and says foul, tight or pass, by which
-// allowances, and the least remedy. Envelope.Sections gives cross-sections.
+// compares the envelope with structures, flat or arched, and says foul, tight or
+// pass, by which allowances, and the least remedy. Envelope.Sections gives cross-sections.
 //
 // # What it leaves out
 //

@@ -108,6 +108,42 @@ func ExampleEnvelope_Audit() {
 	// widen by 6.0 mm, or ease the curve to 2308 mm
 }
 
+// An arched bridge over the bend: its arch springs 100 mm up from walls 72 mm to
+// either side.
+func ExampleRoof() {
+	l, err := line()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	coach := clearance.Bogie("coach", 443, 80,
+		clearance.Band{Name: "body", Bottom: 10, Top: 105, Outline: clearance.Box(614, 88)},
+		clearance.Band{Name: "roof", Bottom: 105, Top: 125, Outline: clearance.Box(600, 60)})
+	e, err := clearance.Sweep(context.Background(), l, []clearance.Vehicle{coach}, clearance.Settings{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	const from, to = 2900, 3200
+	bridge := clearance.Structure{
+		Name: "under the path", Kind: clearance.Overbridge,
+		Faces: []clearance.Face{{Side: curve.Left, From: from, To: to, Offset: 72}, {Side: curve.Right, From: from, To: to, Offset: 72}},
+		Roofs: []clearance.Roof{{From: from, To: to, Height: 100, Rise: 45, Left: 72, Right: 72}},
+	}
+	findings, err := e.Audit(context.Background(), []clearance.Structure{bridge}, 5)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, f := range findings {
+		fmt.Printf("%v %s: %v, gap %.1f mm on the %v, by the %s's %s\n", f.Kind, f.Structure, f.Verdict, f.Gap.Millimetres(), f.Side, f.By.Vehicle, f.By.Band)
+		fmt.Printf("raise the arch by %.1f mm, or strike it %.1f mm larger\n", f.Remedy.MoveBy.Millimetres(), f.Remedy.WidenBy.Millimetres())
+	}
+	// Output:
+	// overbridge under the path: tight, gap 3.8 mm on the left, by the coach's roof
+	// raise the arch by 1.5 mm, or strike it 1.2 mm larger
+}
+
 // What an eight-coupled engine asks of the gauge.
 func ExampleGaugeWidening() {
 	engine := clearance.Rigid("0-8-0", 300, clearance.Band{Top: 130, Outline: clearance.Box(420, 90)})

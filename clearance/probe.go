@@ -21,6 +21,8 @@ type near struct {
 	reach   float64
 	lo, hi  float64 // heights of the structure
 	cut     cut
+	arch    *Roof // the structure is an arch, and touch its place
+	touch   touch
 }
 
 func (n near) side() curve.Hand {
@@ -28,6 +30,23 @@ func (n near) side() curve.Hand {
 		return curve.Right
 	}
 	return curve.Left
+}
+
+// governor returns the reach that gives the gap: of an arch that of the nearer
+// corner, else that on the structure's side.
+func (n near) governor() hit {
+	right := n.n < 0
+	if n.arch != nil {
+		c := n.touch.i
+		if n.touch.t > 0.5 {
+			c = n.touch.j
+		}
+		right = c == 0 || c == 3
+	}
+	if right {
+		return n.cut.right
+	}
+	return n.cut.left
 }
 
 // A prober looks for the least gap between an envelope and structures.
@@ -258,6 +277,9 @@ func toSegment(q, a, b r2.Vec) float64 {
 }
 
 func (p *prober) roof(r Roof) error {
+	if r.Rise > 0 {
+		return p.arch(r)
+	}
 	a, b := p.e.span(r.From, r.To)
 	y0, y1 := -float64(r.Right), float64(r.Left)
 	if r.Left == 0 && r.Right == 0 {

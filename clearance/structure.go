@@ -70,10 +70,16 @@ type Face struct {
 
 // A Roof is the underside of what lies over the line, solid upwards: a bridge, a
 // tunnel's crown. Where Left and Right are both zero it spans the whole line.
+//
+// With a Rise it is an arch: one circular arc that springs from Height at its
+// left and right edges, which it must have. The gap to it is square to the arc,
+// in the cross-section square to the line. What carries it up to the springing,
+// upright walls or abutments, are Faces.
 type Roof struct {
 	From, To    measure.Length // chainages, as in Face
-	Height      measure.Length // of the underside above the head of the rail that stays level
+	Height      measure.Length // of the underside above the head of the rail that stays level; of an arch's springing
 	Left, Right measure.Length // how far it spans to either side of the track centreline
+	Rise        measure.Length // of an arch's crown above its springing, up to half of its span; 0 is a level underside
 }
 
 // A Figure is something given in plan: a point (one), a segment or polyline
@@ -142,8 +148,13 @@ func (e *Envelope) checkStructure(l *fault.List, s Structure, i int) {
 		span(f, p.From, p.To)
 		fault.Finite(l, f+": height", p.Height)
 		okL, okR := fault.Finite(l, f+": left", p.Left), fault.Finite(l, f+": right", p.Right)
-		if okL && okR && p.Left+p.Right < 0 {
+		okRise, span := fault.NotNegative(l, f+": rise", p.Rise), p.Left+p.Right
+		switch {
+		case !okL || !okR:
+		case span < 0:
 			l.Add(f+": left", p.Left, fmt.Sprintf("must not lie to the right of its right edge, %v to the right", p.Right))
+		case okRise && p.Rise > span/2*(1+1e-12):
+			l.Add(f+": rise", p.Rise, fmt.Sprintf("must be at most half of the span from its left to its right edge, %v", span/2))
 		}
 	}
 	for j, p := range s.Figures {

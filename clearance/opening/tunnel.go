@@ -205,8 +205,9 @@ func (t *Tunnel) Axis() Axis { return t.axis }
 
 // Structure returns the tunnel with the given opening as a structure that an
 // audit takes: left and right as for Layout, and the height of a level roof, 0
-// for none. An arched or a round opening is judged by itself: Arch.Clear or
-// Circle.Clear of the tunnel's Section, and clearance.Judge with the margin.
+// for none. An arched opening is an Arched structure; a round one is judged by
+// itself: Circle.Clear of the tunnel's Section, and clearance.Judge with the
+// margin.
 func (t *Tunnel) Structure(name string, left, right, height measure.Length) (clearance.Structure, error) {
 	l := fault.In("opening")
 	fault.Finite(l, "height", height)
@@ -226,6 +227,27 @@ func (t *Tunnel) Structure(name string, left, right, height measure.Length) (cle
 	if height != 0 {
 		s.Roofs = []clearance.Roof{{From: t.from, To: t.to, Height: height}}
 	}
+	return s, nil
+}
+
+// Arched returns the tunnel with an arched opening as a structure that an audit
+// takes. Straight walls, from whose axis the arch would be measured, are refused
+// with measure.ErrInput: there Arch.Clear of the tunnel's Section is the gap.
+func (t *Tunnel) Arched(name string, a Arch) (clearance.Structure, error) {
+	l := fault.In("opening")
+	if t.walls != CurvedWalls {
+		l.Add("walls", t.walls, "must be curved walls for an arch that is audited along the line")
+	}
+	okS, okC := fault.Finite(l, "springing", a.Springing), fault.Finite(l, "crown", a.Crown)
+	if okS && okC && !(a.Crown > a.Springing) {
+		l.Add("crown", a.Crown, fmt.Sprintf("must be above the springing at %v", a.Springing))
+	}
+	s, err := t.Structure(name, a.Left(), a.Right(), 0)
+	l.Join(err)
+	if err := l.Err(); err != nil {
+		return clearance.Structure{}, err
+	}
+	s.Roofs = []clearance.Roof{{From: t.from, To: t.to, Height: a.Springing, Rise: a.Rise(), Left: a.Left(), Right: a.Right()}}
 	return s, nil
 }
 

@@ -3,6 +3,7 @@ package opening_test
 import (
 	"errors"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -10,6 +11,7 @@ import (
 	"example.org/fourfoot/clearance"
 	"example.org/fourfoot/clearance/opening"
 	"example.org/fourfoot/curve"
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -174,5 +176,60 @@ func TestTunnelThroughTheAudit(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// An arched tunnel as the audit sees it and as Arch.Clear does, on the same
+// stock: with a cant, to both hands, on a circuit over its start.
+func TestArchedThroughTheAudit(t *testing.T) {
+	const m = 6
+	ring := must[*curve.Alignment](t)(curve.NewClosed(curve.Pose{}, 1e-6, 1e-9, arc(t, 1600, 360*measure.Degree, curve.Right)))
+	for _, c := range []struct {
+		line     *curve.Alignment
+		from, to measure.Length
+		lean     measure.Length
+	}{{garden(t, curve.Left), 1900, 2900, 3}, {garden(t, curve.Right), 1900, 2900, -3}, {garden(t, curve.Right), 2600, 3300, 2}, {ring, 9900, 200, -3}} {
+		cant := must[profile.Cant](t)(profile.NewCant(profile.InnerRail, profile.CantPoint{Cant: c.lean}))
+		set := clearance.Settings{Tolerance: 1e-3, From: c.from, To: c.to, Allowances: clearance.Allowances{Play: 0.5, Laying: 1, Cant: cant, RailCentres: 47.5}}
+		e := sweep(t, c.line, set, coach(), wagon())
+		tunnel := must[*opening.Tunnel](t)(opening.NewTunnel(t.Context(), e, c.from, c.to, opening.CurvedWalls))
+		finding := func(a opening.Arch) clearance.Finding {
+			s := must[clearance.Structure](t)(tunnel.Arched("rockery", a))
+			return must[[]clearance.Finding](t)(e.Audit(t.Context(), []clearance.Structure{s}, m))[0]
+		}
+		for i, least := range []opening.Least{opening.LeastArea, opening.LeastSpan, opening.LeastCrown} {
+			for _, rise := range []float64{0.5, 0.3, 0.1} {
+				a := must[opening.Arch](t)(tunnel.Section().Arch(opening.ArchForm{Rise: rise, Floor: -10, Least: least, About: opening.Free}, m))
+				f := finding(a)
+				if math.Abs(float64(f.Gap)-m) > 1e-3 || math.Abs(float64(f.Gap-a.Clear(tunnel.Section()))) > 1e-3 {
+					t.Errorf("from %v, %d, rise %v: gap %v, want %v", c.from, i, rise, float64(f.Gap), m)
+				}
+				less := a
+				less.Span, less.Radius, less.Crown = a.Span*0.999, a.Radius*0.999, a.Springing+a.Rise()*0.999
+				if f := finding(less); f.Gap > m-1e-3 || f.Verdict != clearance.Tight {
+					t.Errorf("from %v, %d, rise %v: 0.1%% smaller leaves %v", c.from, i, rise, float64(f.Gap))
+				}
+			}
+		}
+		// Any arch, foul ones too.
+		for seed := range 40 {
+			rng := rand.New(rand.NewPCG(uint64(seed), 8))
+			w, q := 45+60*rng.Float64(), 0.02+0.48*rng.Float64()
+			a := opening.Arch{Offset: measure.Length(10 * rng.NormFloat64()), Span: measure.Length(2 * w), Floor: -10, Springing: measure.Length(20 + 110*rng.Float64())}
+			rise := 2 * w * q
+			a.Crown, a.Radius = a.Springing+measure.Length(rise), measure.Length((w*w/rise+rise)/2)
+			got, want := finding(a).Gap, a.Clear(tunnel.Section())
+			if want >= 0 && math.Abs(float64(got-want)) > 1e-3 || want < 0 && got > -1e-9 {
+				t.Errorf("from %v, seed %d: %v: gap %v, want %v", c.from, seed, a, float64(got), float64(want))
+			}
+		}
+		if _, err := tunnel.Arched("flat", opening.Arch{Span: 100, Springing: 20, Crown: 20}); !errors.Is(err, measure.ErrInput) {
+			t.Errorf("a flat arch: %v", err)
+		}
+	}
+	e := sweep(t, garden(t, curve.Left), clearance.Settings{}, coach())
+	tunnel := must[*opening.Tunnel](t)(opening.NewTunnel(t.Context(), e, 1900, 2900, opening.ChordWalls))
+	if _, err := tunnel.Arched("straight", opening.Arch{Span: 160, Springing: 80, Crown: 160, Radius: 80}); !errors.Is(err, measure.ErrInput) {
+		t.Errorf("straight walls: %v", err)
 	}
 }
