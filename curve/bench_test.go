@@ -24,9 +24,27 @@ func must[T any](v T, err error) T {
 	return v
 }
 
+// kinds are the names of the shapes that curvature changes along.
+var kinds = []string{"clothoid", "bloss", "cosine", "sine", "helmert", "cubic parabola", "lath"}
+
+// oneOf returns an easement of the given kind from a straight to a radius.
+func oneOf(kind string, length, radius measure.Length) curve.Element {
+	switch i := slices.Index(kinds, kind); {
+	case i == 5:
+		return must(curve.NewCubicParabola(length, radius, curve.Left))
+	case i == 6:
+		return must(curve.NewLath(length, radius, curve.Left))
+	case i < 0:
+		turn := length / radius
+		return must(curve.NewLathBetween(curve.Pose{}, curve.Pose{Point: r2.Vec{X: float64(length), Y: float64(length * turn * 0.3)}, Heading: measure.Angle(turn)}, length*(1+turn*turn/10)))
+	default:
+		return must(curve.NewEasement(easements[i], length, 0, measure.Curvature(1/radius)))
+	}
+}
+
 // oneEasement is a line of one easement that is not at the origin.
-func oneEasement(shape curve.Shape) *curve.Alignment {
-	return must(curve.New(curve.Pose{Point: r2.Vec{X: 1200, Y: -3400}, Heading: 0.7}, must(curve.NewEasement(shape, 800, 0, 1./2500))))
+func oneEasement(kind string) *curve.Alignment {
+	return must(curve.New(curve.Pose{Point: r2.Vec{X: 1200, Y: -3400}, Heading: 0.7}, oneOf(kind, 800, 2500)))
 }
 
 // mixedLine is a line of 80 elements: straights, arcs and easements of every
@@ -63,10 +81,10 @@ func chainages(a *curve.Alignment, order string) []measure.Length {
 }
 
 func BenchmarkPoint(b *testing.B) {
-	for _, shape := range easements {
+	for _, kind := range kinds {
 		for _, order := range []string{"along", "random"} {
-			b.Run(shape.String()+"/"+order, func(b *testing.B) {
-				a := oneEasement(shape)
+			b.Run(kind+"/"+order, func(b *testing.B) {
+				a := oneEasement(kind)
 				s := chainages(a, order)
 				b.ReportAllocs()
 				for i := 0; b.Loop(); i++ {
@@ -78,10 +96,10 @@ func BenchmarkPoint(b *testing.B) {
 }
 
 func BenchmarkAt(b *testing.B) {
-	for _, shape := range easements {
+	for _, kind := range kinds {
 		for _, order := range []string{"along", "random"} {
-			b.Run(shape.String()+"/"+order, func(b *testing.B) {
-				a := oneEasement(shape)
+			b.Run(kind+"/"+order, func(b *testing.B) {
+				a := oneEasement(kind)
 				s := chainages(a, order)
 				b.ReportAllocs()
 				for i := 0; b.Loop(); i++ {
@@ -112,18 +130,11 @@ func BenchmarkNew(b *testing.B) {
 // BenchmarkPiece prepares lines of 64 easements of one shape, and reports the
 // time for each piece they are cut into.
 func BenchmarkPiece(b *testing.B) {
-	for _, shape := range append(slices.Clone(easements), curve.CubicParabola, curve.Lath) {
-		b.Run(shape.String(), func(b *testing.B) {
+	for _, kind := range append(slices.Clone(kinds), "lath between poses") {
+		b.Run(kind, func(b *testing.B) {
 			e := make([]curve.Element, 64)
 			for i := range e {
-				switch r := measure.Length(1500 + 20*i); {
-				case shape == curve.CubicParabola:
-					e[i] = must(curve.NewCubicParabola(900, r, curve.Left))
-				case shape == curve.Lath:
-					e[i] = must(curve.NewLath(900, r, curve.Left))
-				default:
-					e[i] = must(curve.NewEasement(shape, 900, 0, measure.Curvature(1/r)))
-				}
+				e[i] = oneOf(kind, 900, measure.Length(1500+20*i))
 			}
 			n := must(curve.New(curve.Pose{}, e...)).Pieces()
 			b.ReportAllocs()

@@ -159,10 +159,11 @@ func triple(u, v, w [3]float64) float64 {
 // inflections counts how often the curvature changes sign over the length 1.
 func (l lever) inflections() int {
 	const steps = 64
-	var c [order]float64
+	var v flex
 	p, n, was := bow{}, 0, l.k
 	for range steps {
-		p = l.series(&c, p, 1./steps)
+		l.series(&v, p, 1./steps)
+		p = v.end(p, 1./steps)
 		k := l.curvature(p)
 		if k*was < 0 {
 			n++

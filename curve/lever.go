@@ -25,85 +25,106 @@ func (e *Element) lever() lever {
 // A bow is where a lever's curve has got to.
 type bow struct{ x, y, heading float64 }
 
-// series fills c with the series in t of h·k at h·t from the given place, and
-// returns the place at t = 1. With h below 0 it runs towards the first end; c
-// is the derivative of the heading by t in any case.
-func (l lever) series(c *[order]float64, from bow, h float64) bow {
-	var p, q, p2, p3 [order]float64 // cos and sin of the heading, its square and cube
-	var x, y [order + 1]float64
-	q[0], p[0] = math.Sincos(from.heading)
-	x[0], y[0] = from.x, from.y
-	for n := range order {
-		if l.cubed {
-			for j := range n + 1 {
-				p2[n] += p[j] * p[n-j]
-			}
-			for j := range n + 1 {
-				p3[n] += p2[j] * p[n-j]
-			}
-			c[n] = 0
-			for j := range n + 1 {
-				c[n] += x[j] * p3[n-j]
-			}
-			c[n] *= h * l.a
-		} else {
-			if c[n] = h * (l.a*x[n] + l.b*y[n]); n == 0 {
-				c[n] += h * l.k
-			}
-		}
-		r := recip[n+1]
-		x[n+1], y[n+1] = h*p[n]*r, h*q[n]*r
-		if n+1 < order {
-			for j := range n + 1 {
-				p[n+1] -= c[j] * q[n-j]
-				q[n+1] += c[j] * p[n-j]
-			}
-			p[n+1] *= r
-			q[n+1] *= r
-		}
-	}
-	to := bow{heading: from.heading}
-	for n := order; n >= 0; n-- {
-		to.x += x[n]
-		to.y += y[n]
-		if n > 0 {
-			to.heading += c[n-1] * recip[n]
-		}
-	}
-	return to
+// A flex is the series of a lever's curve along a piece: the course in the
+// lever's own axes, and the derivative of the heading by t.
+type flex struct {
+	course
+	c [order]float64
 }
 
-// at returns the place at a distance from the first end, by as many steps as
-// the series needs.
+// series fills v about the given place, t counting in h millimetres. With h
+// below 0 it runs towards the first end; c is the derivative of the heading by
+// t in any case. It reports whether the series has died down.
+func (l lever) series(v *flex, from bow, h float64) bool {
+	v.sin[0], v.cos[0] = math.Sincos(from.heading)
+	if l.cubed {
+		return l.cubic(v, from.x, h)
+	}
+	// c' = h²(a cos θ + b sin θ)
+	v.c[0] = h * (l.k + l.a*from.x + l.b*from.y)
+	a, b := h*h*l.a, h*h*l.b
+	for v.n = 1; v.n < order; v.n++ {
+		v.next(v.c[:v.n])
+		v.c[v.n] = (a*v.cos[v.n-1] + b*v.sin[v.n-1]) * recip[v.n]
+		if v.diedDown() {
+			return true
+		}
+	}
+	return false
+}
+
+// cubic is series for the cubic parabola: c = h·a·x·cos³θ. The sums for the
+// terms of all the products run side by side, since none waits for another.
+func (l lever) cubic(v *flex, x0, h float64) bool {
+	var x, p2, p3 [order]float64 // h·a·x, the square and the cube of the cosine
+	p := &v.cos
+	x[0], p2[0] = h*l.a*x0, p[0]*p[0]
+	p3[0] = p2[0] * p[0]
+	v.c[0] = x[0] * p3[0]
+	for v.n = 1; v.n < order; v.n++ {
+		n := v.n
+		a, b := v.c[0]*v.sin[n-1], v.c[0]*p[n-1]
+		square, cube, moment := 0.0, 0.0, 0.0
+		for j := 1; j < n; j++ {
+			a += v.c[j] * v.sin[n-1-j]
+			b += v.c[j] * p[n-1-j]
+			square += p[j] * p[n-j]
+			cube += p2[j] * p[n-j]
+			moment += x[j] * p3[n-j]
+		}
+		r := recip[n]
+		x[n] = h * h * l.a * p[n-1] * r
+		p[n], v.sin[n] = -a*r, b*r
+		p2[n] = square + 2*p[0]*p[n]
+		p3[n] = cube + p2[0]*p[n] + p2[n]*p[0]
+		v.c[n] = moment + x[0]*p3[n] + x[n]*p3[0]
+		if v.diedDown() {
+			return true
+		}
+	}
+	return false
+}
+
+// end returns the place at t = 1.
+func (v *flex) end(from bow, h float64) bow {
+	var x, y, turn float64
+	for n := v.n - 1; n >= 0; n-- {
+		x += v.cos[n] * recip[n+1]
+		y += v.sin[n] * recip[n+1]
+		turn += v.c[n] * recip[n+1]
+	}
+	return bow{from.x + h*x, from.y + h*y, from.heading + turn}
+}
+
+// at returns the place at a distance from the first end; y only where the law
+// has no mould.
 func (l lever) at(s float64) bow {
+	if v, scale := l.mould(s); v != nil {
+		return v.place(s, scale, l.a)
+	}
+	// By as many steps as the series needs.
 	var p bow
-	var c [order]float64
+	var v flex
 	for done := 0.0; done < s; {
 		h := s - done
-		var to bow
-		for range 40 {
-			to = l.series(&c, p, h)
-			if small(&c) {
-				break
+		for !l.series(&v, p, h) || !v.gentle() {
+			if h /= 2; !(h > 1e-9*s) { // no element turns so much
+				return bow{math.NaN(), math.NaN(), math.NaN()}
 			}
-			h /= 2
 		}
-		if !small(&c) || h < 1e-9*s { // no element turns so much
-			return bow{math.NaN(), math.NaN(), math.NaN()}
-		}
-		p = to
+		p = v.end(p, h)
 		done += h
 	}
 	return p
 }
 
-// small reports whether a series has died down by its last terms.
-func small(c *[order]float64) bool {
+// gentle reports whether it turns by less than a right angle or so.
+func (v *flex) gentle() bool {
 	all := 0.0
-	for _, v := range c {
-		all += math.Abs(v)
+	for _, c := range v.c[:v.n] {
+		all += math.Abs(c)
 	}
-	return math.Abs(c[order-1])+math.Abs(c[order-2])+math.Abs(c[order-3]) < 1e-18 && all < 1.5
+	return all < 1.5
 }
 
 // state is Element.state for a lever.
@@ -137,8 +158,10 @@ func (e *Element) along(s float64) float64 {
 // the curvature and the way have the other sign.
 func (e *Element) leverRate(s float64) float64 {
 	l := e.lever()
-	var d [order]float64
-	h := 1e-3 * e.whole
-	l.series(&d, l.at(e.along(s)), h)
-	return d[1] / (h * h)
+	p := l.at(e.along(s))
+	sin, cos := math.Sincos(p.heading)
+	if l.cubed {
+		return l.a * cos * cos * cos * (cos - 3*l.a*p.x*p.x*sin*cos*cos)
+	}
+	return l.a*cos + l.b*sin
 }

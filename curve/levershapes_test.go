@@ -92,7 +92,7 @@ func TestCubicParabolaVectors(t *testing.T) {
 // The lath by quadrature over the abscissa: with sin θ = x²/2RX,
 // s = ∫dx/cos θ and y = ∫tan θ dx.
 func TestLath(t *testing.T) {
-	for _, c := range []struct{ X, R float64 }{{300, 6000}, {600, 1500}, {800, 800}, {900, 600}, {1, 1e6}} {
+	for _, c := range []struct{ X, R float64 }{{300, 6000}, {600, 1500}, {800, 800}, {900, 600}, {1800, 1000}, {1, 1e6}} {
 		e := must(curve.NewLath(measure.Length(c.X), measure.Length(c.R), curve.Right))
 		a := must(curve.New(curve.Pose{}, e))
 		for i := range 9 {

@@ -2,12 +2,8 @@ package curve
 
 import "math"
 
-// degree is that of the polynomials which carry a piece of an easement; a
-// series is worked out to order terms before it is brought down to it.
-const (
-	degree = 15
-	order  = 26
-)
+// degree is that of the polynomials which carry a piece of an easement.
+const degree = 15
 
 // A poly is the place along a piece from its middle, in the plan's axes: the
 // coefficients of t, t² ... t¹⁵, t from -1 to 1.
@@ -46,13 +42,13 @@ type piece struct {
 	k0, dk, gain, perWhole, u0, sum0 float64
 
 	q      poly
-	turned *[degree + 1]float64 // lever: turn from the element's start, by powers of t
+	turned [degree + 1]float64 // lever: turn from the element's start, by powers of t
 }
 
 // state returns the turn of the heading from the element's start to x, and the
 // curvature there, apart from what closes a circuit.
 func (p *piece) state(x float64) (turn, k float64) {
-	if p.turned == nil {
+	if !p.shape.lever() {
 		f, sum := p.shape.law(x*p.perWhole + p.u0)
 		return p.k0*x + p.gain*(sum-p.sum0), p.k0 + p.dk*f
 	}

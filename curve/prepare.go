@@ -89,7 +89,10 @@ func prepare(pieces []piece, e *Element, i int, at placing) ([]piece, placing) {
 		b.cut(0, e.length)
 	}
 	at.at += e.length
-	at.heading = at.heading.add(e.heading(e.length)).add(at.bent * e.length)
+	if !e.shape.lever() {
+		b.turned = e.heading(e.length)
+	}
+	at.heading = at.heading.add(b.turned).add(at.bent * e.length)
 	at.x, at.y = at.x.add(b.x.hi).add(b.x.lo), at.y.add(b.y.hi).add(b.y.lo)
 	return b.pieces, at
 }
@@ -107,7 +110,8 @@ type builder struct {
 	at     placing
 	elem   int32
 	pieces []piece
-	x, y   sum // end of the pieces so far, from the element's start
+	x, y   sum     // end of the pieces so far, from the element's start
+	turned float64 // of a lever: turn of the heading up to there
 }
 
 // cut appends the pieces that carry the element from lo to hi.
@@ -127,7 +131,11 @@ func (b *builder) cut(lo, hi float64) {
 			mid: m, half: h, lo: lo, hi: hi,
 			k: k, k1: (kb - ka) / 2, k2: (ka+kb)/2 - k, spread: max(math.Abs(ka-k), math.Abs(kb-k)), // it is monotone
 		}
-		if b.fit(&p, d[:n], half, split) {
+		var v course
+		d[0] += h * b.at.bent
+		sin, cos := b.at.direction(half + b.at.bent*m)
+		v.turn(d[:n], cos, sin)
+		if b.fit(&p, &v, half, split) {
 			return
 		}
 	}
@@ -135,17 +143,16 @@ func (b *builder) cut(lo, hi float64) {
 	b.cut(m, hi)
 }
 
-// fit completes a piece and appends it; d is the series of its turn's
-// derivative, turn what the element turns up to its middle. When the piece
+// fit completes a piece and appends it; v holds the direction along it in the
+// plan's axes, turn is what the element turns up to its middle. When the piece
 // needs splitting, and may be split, it returns false.
-func (b *builder) fit(p *piece, d []float64, turn float64, split bool) bool {
-	h := p.half
-	d[0] += h * b.at.bent
+func (b *builder) fit(p *piece, v *course, turn float64, split bool) bool {
 	var x, y [order + 1]float64
-	sin, cos := b.at.direction(turn + b.at.bent*p.mid)
-	if rest := bend(&x, &y, d, cos, sin); !(rest <= resolved) && split {
+	rest := v.places(&x, &y)
+	if !(rest <= resolved) && split {
 		return false
 	}
+	h, cos, sin := p.half, v.cos[0], v.sin[0]
 	p.form, p.elem, p.at, p.bent = formPoly, b.elem, b.at.at, b.at.bent
 	p.carry(b.e)
 	p.c, p.s, p.inv = cos+b.at.dx, sin+b.at.dy, 1/h
@@ -176,109 +183,3 @@ func (p *piece) carry(e *Element) {
 		_, p.sum0 = e.shape.law(p.u0)
 	}
 }
-
-// cutLever appends the pieces of a cubic parabola or lath, going on from the
-// place that each piece ends at.
-func (b *builder) cutLever() {
-	e := b.e
-	l, way := e.lever(), 1.0
-	if e.back {
-		way = -1
-	}
-	start := l.at(e.from)
-	from := start
-	var c, d [order]float64
-	half := e.length / 2
-	for lo := 0.0; lo < e.length; {
-		hi := lo + 2*half
-		last := hi >= e.length*(1-1e-12)
-		if last {
-			hi = e.length
-		}
-		m, h := (lo+hi)/2, (hi-lo)/2
-		split := lo < m && m < hi && h > 1e-12*e.length
-		middle := l.series(&c, from, way*h)
-		end := l.series(&d, middle, way*h)
-		p := piece{mid: m, half: h, lo: lo, hi: hi, k: d[0] / h}
-		turn, ka, kb := math.Abs(b.at.bent)*(hi-lo), 0.0, 0.0
-		for i, v := range d {
-			turn += 2 * math.Abs(v) * recip[i+1]
-			kb += v / h
-			if i%2 == 0 {
-				ka += v / h
-			} else {
-				ka -= v / h
-			}
-			if i > 0 {
-				p.spread += math.Abs(v) / h
-			}
-		}
-		p.k1, p.k2 = (kb-ka)/2, (ka+kb)/2-p.k
-		p.turned = turned(d[:], middle.heading-start.heading)
-		if split && (!small(&c) || !(turn <= maxPieceTurn)) || !b.fit(&p, d[:], middle.heading-start.heading, split) {
-			half = h / 2
-			continue
-		}
-		from, lo = end, hi
-	}
-}
-
-// bend fills x and y with the coefficients of ∫cos and ∫sin of the heading
-// whose derivative by t is the series d and which at t = 0 has the given
-// cosine and sine, brought down to the degree of a poly. It returns how much
-// that leaves out at most.
-//
-// With c = cos θ, s = sin θ: c' = -θ's and s' = θ'c give the coefficients one
-// after the other.
-func bend(x, y *[order + 1]float64, d []float64, cos, sin float64) float64 {
-	var c, s [order]float64
-	c[0], s[0] = cos, sin
-	for n := range order - 1 {
-		a, b := 0.0, 0.0
-		for j := range min(n+1, len(d)) {
-			a += d[j] * s[n-j]
-			b += d[j] * c[n-j]
-		}
-		r := recip[n+1]
-		c[n+1], s[n+1] = -a*r, b*r
-	}
-	for n := range order {
-		x[n+1], y[n+1] = c[n]*recip[n+1], s[n]*recip[n+1]
-	}
-	rest := 0.0
-	for n := order; n > order-4; n-- {
-		rest += math.Abs(x[n]) + math.Abs(y[n])
-	}
-	for n := order; n > degree; n-- {
-		t := &chebyshev[n]
-		for j := n - 2; j > 0; j -= 2 {
-			x[j] -= x[n] * t[j]
-			y[j] -= y[n] * t[j]
-		}
-		rest += math.Ldexp(math.Abs(x[n])+math.Abs(y[n]), 1-n)
-	}
-	return rest
-}
-
-// turned returns the heading whose derivative by t is the series d, brought
-// down to the degree of a poly.
-func turned(d []float64, middle float64) *[degree + 1]float64 {
-	var h [order + 1]float64
-	h[0] = middle
-	for n, v := range d {
-		h[n+1] = v * recip[n+1]
-	}
-	for n := order; n > degree; n-- {
-		for j := n - 2; j >= 0; j -= 2 {
-			h[j] -= h[n] * chebyshev[n][j]
-		}
-	}
-	return (*[degree + 1]float64)(h[:degree+1])
-}
-
-var recip = func() (r [order + 1]float64) {
-	for n := 1; n <= order; n++ {
-		r[n] = 1 / float64(n)
-	}
-	return r
-}()
