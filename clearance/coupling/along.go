@@ -66,10 +66,12 @@ func Along(ctx context.Context, line *curve.Alignment, p Pair) (Findings, error)
 	if err != nil {
 		return Findings{}, err
 	}
-	return h.along(ctx, from, to, step)
+	return h.along(ctx, from, to, step, AllLimits, true)
 }
 
-func (h *hitch) along(ctx context.Context, from, to, step float64) (Findings, error) {
+// along finds the worst places of the measures that a limit looks at, all of
+// them for whole findings.
+func (h *hitch) along(ctx context.Context, from, to, step float64, limit Limit, whole bool) (Findings, error) {
 	n := max(2, int(math.Ceil((to-from)/step)))
 	step = (to - from) / float64(n)
 	values := make([][len(measures)]float64, n+1)
@@ -79,7 +81,7 @@ func (h *hitch) along(ctx context.Context, from, to, step float64) (Findings, er
 		most[i] = math.Inf(-1)
 	}
 	try := func(s float64) (v [len(measures)]float64, err error) {
-		j, err := h.at(measure.Length(s))
+		j, err := h.coupled(measure.Length(s))
 		if err != nil {
 			return v, err
 		}
@@ -91,24 +93,33 @@ func (h *hitch) along(ctx context.Context, from, to, step float64) (Findings, er
 		}
 		return v, nil
 	}
+	still := newStill(h.line, from, to)
+	was := -1
 	for i := range values {
 		if i%64 == 0 {
 			if err := ctx.Err(); err != nil {
 				return Findings{}, err
 			}
 		}
+		s := from + float64(i)*step
+		on := still.within(s-h.lag, s+h.p.Ahead.long())
+		if on >= 0 && on == was {
+			values[i] = values[i-1]
+			continue
+		}
+		was = on
 		var err error
-		if values[i], err = try(from + float64(i)*step); err != nil {
+		if values[i], err = try(s); err != nil {
 			return Findings{}, err
 		}
 	}
 	// Between the places: wherever a measure is near its worst and nowhere
 	// near it worse.
-	buffered := len(measures)
-	if !h.p.buffered() {
-		buffered -= 2
-	}
-	for k := range buffered {
+	for k := range measures {
+		if swing, buffers := k == 2 || k == 3, k >= 4; buffers && !h.p.buffered() ||
+			!whole && !(swing && limit != OverlapLimit || k == 4 && limit != SwingLimit) {
+			continue
+		}
 		lo, hi := math.Inf(1), math.Inf(-1)
 		for _, v := range values {
 			lo, hi = min(lo, v[k]), max(hi, v[k])
@@ -116,11 +127,17 @@ func (h *hitch) along(ctx context.Context, from, to, step float64) (Findings, er
 		if hi-lo < 1e-12 {
 			continue
 		}
-		floor := hi - 0.1*(hi-lo)
+		floor, level := hi-0.1*(hi-lo), 1e-10*(hi-lo)
 		for i := 0; i <= n; i++ {
-			v := values[i][k]
-			if v < floor || i > 0 && values[i-1][k] > v || i < n && values[i+1][k] >= v {
-				continue
+			v, before, after := values[i][k], math.Inf(-1), math.Inf(-1)
+			if i > 0 {
+				before = values[i-1][k]
+			}
+			if i < n {
+				after = values[i+1][k]
+			}
+			if v < floor || before > v || after >= v || v-min(before, after) < level {
+				continue // what is level to rounding has no top to be found
 			}
 			if err := ctx.Err(); err != nil {
 				return Findings{}, err
@@ -141,11 +158,61 @@ func (h *hitch) along(ctx context.Context, from, to, step float64) (Findings, er
 			}
 		}
 	}
+	if whole {
+		for i := range worst {
+			worst[i] = h.placed(worst[i])
+		}
+	}
 	f := Findings{Offset: worst[0], Angle: worst[1], SwingBehind: worst[2], SwingAhead: worst[3], pair: h.p}
 	if h.p.buffered() {
 		f.Overlap, f.BufferGap = worst[4], worst[5]
 	}
 	return f, nil
+}
+
+// still knows the straights and arcs of a line: a pair wholly on one is coupled
+// alike all along it.
+type still struct {
+	from, to []float64
+	next     int
+}
+
+// newStill returns those about a stretch of the line; an open one goes on
+// straight beyond its ends.
+func newStill(line *curve.Alignment, from, to float64) *still {
+	var t still
+	length := float64(line.Length())
+	bounds, elements := line.Boundaries(), line.Elements()
+	add := func(from, to float64) { t.from, t.to = append(t.from, from), append(t.to, to) }
+	lap, last := 0.0, 0.0
+	if line.Closed() {
+		lap, last = math.Floor(from/length)-1, math.Ceil(to/length)+1
+	} else {
+		add(math.Inf(-1), 0)
+	}
+	for ; lap <= last; lap++ {
+		for i, e := range elements {
+			if e.Shape() <= curve.CircularArc {
+				add(lap*length+float64(bounds[i]), lap*length+float64(bounds[i+1]))
+			}
+		}
+	}
+	if !line.Closed() {
+		add(length, math.Inf(1))
+	}
+	return &t
+}
+
+// within returns the number of the straight or arc that holds a stretch, -1
+// where none does. Stretches are asked for in running order.
+func (t *still) within(from, to float64) int {
+	for t.next < len(t.to) && t.to[t.next] <= from {
+		t.next++
+	}
+	if t.next < len(t.to) && t.from[t.next] <= from && to <= t.to[t.next] {
+		return t.next
+	}
+	return -1
 }
 
 // A Limit is what a coupling must keep.

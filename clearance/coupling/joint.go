@@ -32,6 +32,8 @@ type Joint struct {
 	BufferGap                 measure.Length // between the buffer faces, along, on the side where it is less; below zero they must give by that
 	Buffered                  bool           // there are buffers, and the last two say something
 	PlaceBehind, PlaceOfAhead r2.Vec         // of the two hinges, in plan
+
+	faces [2]r2.Vec // behind and ahead, held straight
 }
 
 // Locked reports whether the buffer heads have parted sideways, so that pushed
@@ -106,6 +108,15 @@ func (h *hitch) guess() float64 {
 }
 
 func (h *hitch) at(rearAxle measure.Length) (Joint, error) {
+	j, err := h.coupled(rearAxle)
+	if err != nil {
+		return Joint{}, err
+	}
+	return h.placed(j), nil
+}
+
+// coupled is at without the places on the line, which placed adds.
+func (h *hitch) coupled(rearAxle measure.Length) (Joint, error) {
 	ahead, err := h.ahead.Stand(rearAxle)
 	if err != nil {
 		return Joint{}, err
@@ -173,12 +184,8 @@ func (h *hitch) joint(rearAxle, behindAxle measure.Length, a, b tip) Joint {
 		RearAxle: rearAxle, BehindAxle: behindAxle, PlaceBehind: b.hinge, PlaceOfAhead: a.hinge,
 		Offset: measure.Length(r2.Dot(r2.Sub(b.face, a.face), n)),
 		Angle:  between(b.body, a.body),
+		faces:  [2]r2.Vec{b.face, a.face},
 	}
-	near := rearAxle + h.p.Ahead.Rear.Hinge // some chainage near the joint
-	foot := h.line.NearestFrom(r2.Scale(0.5, r2.Add(a.hinge, b.hinge)), near)
-	j.Chainage = foot.Chainage
-	j.FromLineBehind = h.line.NearestFrom(b.face, foot.Chainage).Offset
-	j.FromLineAhead = h.line.NearestFrom(a.face, foot.Chainage).Offset
 	if h.link > 0 {
 		d := r2.Sub(a.hinge, b.hinge)
 		j.SwingBehind, j.SwingAhead = between(b.dir, d), between(a.dir, d)
@@ -194,6 +201,16 @@ func (h *hitch) joint(rearAxle, behindAxle measure.Length, a, b tip) Joint {
 		}
 		j.Overlap, j.BufferGap = measure.Length(over), measure.Length(gap)
 	}
+	return j
+}
+
+// placed returns the joint with where it stands on the line.
+func (h *hitch) placed(j Joint) Joint {
+	near := j.RearAxle + h.p.Ahead.Rear.Hinge // some chainage near the joint
+	foot := h.line.NearestFrom(r2.Scale(0.5, r2.Add(j.PlaceOfAhead, j.PlaceBehind)), near)
+	j.Chainage = foot.Chainage
+	j.FromLineBehind = h.line.NearestFrom(j.faces[0], foot.Chainage).Offset
+	j.FromLineAhead = h.line.NearestFrom(j.faces[1], foot.Chainage).Offset
 	return j
 }
 

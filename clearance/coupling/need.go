@@ -56,14 +56,14 @@ func (p Pair) reverse(k0, k1 float64, between ...curve.Element) (*curve.Alignmen
 	return curve.New(curve.Pose{}, append(append([]curve.Element{a}, between...), b)...)
 }
 
-// short runs a pair along a line that was built for it.
-func (p Pair) short(ctx context.Context, line *curve.Alignment) (Findings, error) {
+// short runs a pair along a line that was built for it, for the sake of a limit.
+func (p Pair) short(ctx context.Context, line *curve.Alignment, limit Limit) (Findings, error) {
 	step := min(p.Behind.shortest(), p.Ahead.shortest()) / 12
 	h, err := newHitch(line, p)
 	if err != nil {
 		return Findings{}, err
 	}
-	return h.along(ctx, p.Ahead.long()/2, float64(line.Length())-p.Ahead.long()/2, step)
+	return h.along(ctx, p.Ahead.long()/2, float64(line.Length())-p.Ahead.long()/2, step, limit, false)
 }
 
 // spareOn returns what is left of a limit in a situation with the curvature k.
@@ -90,7 +90,7 @@ func (p Pair) spareOn(ctx context.Context, limit Limit, at Situation, k float64)
 		}
 		return Findings{SwingBehind: j, SwingAhead: j, Overlap: j, pair: p}.spare(limit), nil
 	}
-	f, err := p.short(ctx, line)
+	f, err := p.short(ctx, line, limit)
 	return f.spare(limit), err
 }
 
@@ -265,7 +265,7 @@ func (p Pair) between(ctx context.Context, limit Limit, r Reversal, alone Situat
 		if err != nil {
 			return 0, err
 		}
-		f, err := p.short(ctx, line)
+		f, err := p.short(ctx, line, limit)
 		if errors.Is(err, measure.ErrNoAnswer) {
 			return -1e3, nil
 		}
