@@ -9,8 +9,13 @@ import (
 	"example.org/fourfoot/internal/solve"
 )
 
-// grid is in how many steps of curvature a first failure is looked for.
-const grid = 128
+// grid is in how many steps of curvature a first failure is looked for, and
+// gentle the curvature up to which it is first looked for, a turn over the
+// length of a vehicle.
+const (
+	grid   = 32
+	gentle = 0.02 // rad
+)
 
 // least returns the least radius: of all the curvatures from straight on, the
 // first at which the bend fails. What a bend asks grows with its curvature for
@@ -30,7 +35,7 @@ func (q *question) least(ctx context.Context, b Bend) (Radius, error) {
 		return Radius{}, l.Err()
 	}
 	// A curvature that fails.
-	far := 1e-6
+	far := gentle / float64(b.longest())
 	for {
 		e, err := q.try(ctx, b, far)
 		if err != nil {
@@ -82,6 +87,17 @@ func (q *question) least(ctx context.Context, b Bend) (Radius, error) {
 	}
 	r.Rates, err = q.rates(ctx, b, root, last)
 	return r, err
+}
+
+// longest returns the greatest length of a body of the stock.
+func (b Bend) longest() measure.Length {
+	longest := measure.Length(0)
+	for _, v := range b.Stock {
+		for _, body := range v.Bodies {
+			longest = max(longest, extent(body.Bands).length())
+		}
+	}
+	return longest
 }
 
 // peak returns where between two curvatures the lack is largest; one that is

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/fourfoot/clearance"
 	"example.org/fourfoot/curve"
@@ -129,7 +130,18 @@ func (r Route) largest(ctx context.Context, pattern clearance.Vehicle, what stri
 		set.Tolerance = 1e-3
 	}
 	var failed error
+	var tried []float64
+	var trials []trial
+	var run func(f float64) trial
 	try := func(f float64) trial {
+		if i := slices.Index(tried, f); i >= 0 {
+			return trials[i]
+		}
+		t := run(f)
+		tried, trials = append(tried, f), append(trials, t)
+		return t
+	}
+	run = func(f float64) trial {
 		if failed != nil {
 			return trial{}
 		}
