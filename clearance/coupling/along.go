@@ -66,12 +66,20 @@ func Along(ctx context.Context, line *curve.Alignment, p Pair) (Findings, error)
 	if err != nil {
 		return Findings{}, err
 	}
-	return h.along(ctx, from, to, step, AllLimits, true)
+	return h.along(ctx, from, to, step, whole)
 }
 
-// along finds the worst places of the measures that a limit looks at, all of
-// them for whole findings.
-func (h *hitch) along(ctx context.Context, from, to, step float64, limit Limit, whole bool) (Findings, error) {
+// A survey says what along is to find: whole findings, or what a limit looks at,
+// and that roughly, at the places stood at alone.
+type survey uint8
+
+const (
+	whole survey = iota
+	limited
+	rough
+)
+
+func (h *hitch) along(ctx context.Context, from, to, step float64, what survey) (Findings, error) {
 	n := max(2, int(math.Ceil((to-from)/step)))
 	step = (to - from) / float64(n)
 	values := make([][len(measures)]float64, n+1)
@@ -116,8 +124,7 @@ func (h *hitch) along(ctx context.Context, from, to, step float64, limit Limit, 
 	// Between the places: wherever a measure is near its worst and nowhere
 	// near it worse.
 	for k := range measures {
-		if swing, buffers := k == 2 || k == 3, k >= 4; buffers && !h.p.buffered() ||
-			!whole && !(swing && limit != OverlapLimit || k == 4 && limit != SwingLimit) {
+		if what == rough || k >= 4 && !h.p.buffered() || what == limited && (k < 2 || k > 4) {
 			continue
 		}
 		lo, hi := math.Inf(1), math.Inf(-1)
@@ -158,7 +165,7 @@ func (h *hitch) along(ctx context.Context, from, to, step float64, limit Limit, 
 			}
 		}
 	}
-	if whole {
+	if what == whole {
 		for i := range worst {
 			worst[i] = h.placed(worst[i])
 		}

@@ -56,18 +56,30 @@ func (p Pair) reverse(k0, k1 float64, between ...curve.Element) (*curve.Alignmen
 	return curve.New(curve.Pose{}, append(append([]curve.Element{a}, between...), b)...)
 }
 
-// short runs a pair along a line that was built for it, for the sake of a limit.
-func (p Pair) short(ctx context.Context, line *curve.Alignment, limit Limit) (Findings, error) {
-	step := min(p.Behind.shortest(), p.Ahead.shortest()) / 12
+// short runs a pair along a line that was built for it and returns what is left
+// of a limit. Where much is left of all that there is on straight track, a rough
+// look tells enough.
+func (p Pair) short(ctx context.Context, line *curve.Alignment, limit Limit, all float64) (float64, error) {
+	const much = 0.1
 	h, err := newHitch(line, p)
 	if err != nil {
-		return Findings{}, err
+		return 0, err
 	}
-	return h.along(ctx, p.Ahead.long()/2, float64(line.Length())-p.Ahead.long()/2, step, limit, false)
+	pivots := min(p.Behind.shortest(), p.Ahead.shortest())
+	from, to := p.Ahead.long()/2, float64(line.Length())-p.Ahead.long()/2
+	if all > 0 {
+		f, err := h.along(ctx, from, to, pivots/4, rough)
+		if s := f.spare(limit); err != nil || s < 0 || s > much*all {
+			return s, err
+		}
+		h.lag = math.NaN()
+	}
+	f, err := h.along(ctx, from, to, pivots/12, limited)
+	return f.spare(limit), err
 }
 
 // spareOn returns what is left of a limit in a situation with the curvature k.
-func (p Pair) spareOn(ctx context.Context, limit Limit, at Situation, k float64) (float64, error) {
+func (p Pair) spareOn(ctx context.Context, limit Limit, at Situation, k, all float64) (float64, error) {
 	k0, k1 := k, k
 	switch at {
 	case Entry:
@@ -90,8 +102,7 @@ func (p Pair) spareOn(ctx context.Context, limit Limit, at Situation, k float64)
 		}
 		return Findings{SwingBehind: j, SwingAhead: j, Overlap: j, pair: p}.spare(limit), nil
 	}
-	f, err := p.short(ctx, line, limit)
-	return f.spare(limit), err
+	return p.short(ctx, line, limit, all)
 }
 
 func (p Pair) checkLimit(l *fault.List, limit Limit) {
@@ -126,8 +137,9 @@ func LeastRadius(ctx context.Context, p Pair, limit Limit, at Situation) (measur
 	if err := l.Err(); err != nil {
 		return 0, err
 	}
+	all := 0.0 // asks for a close look
 	spare := func(k float64) (float64, bool, error) {
-		s, err := p.spareOn(ctx, limit, at, k)
+		s, err := p.spareOn(ctx, limit, at, k, all)
 		if errors.Is(err, measure.ErrNoAnswer) {
 			return math.Inf(-1), false, nil
 		}
@@ -142,6 +154,7 @@ func LeastRadius(ctx context.Context, p Pair, limit Limit, at Situation) (measur
 		return 0, l.Err()
 	}
 	// From easy to sharp until the limit breaks, then between.
+	all = s
 	lo, hi := 0.0, 0.0
 	for k := 0.02 / (p.Ahead.long() + p.Behind.long()); ; k *= 1.5 {
 		s, ok, err := spare(k)
@@ -180,6 +193,7 @@ func LeastRadius(ctx context.Context, p Pair, limit Limit, at Situation) (measur
 		lo = k
 	}
 	var stop error
+	all = 0
 	k, ok := solve.Brent(func(k float64) float64 {
 		s, ok, err := spare(k)
 		if err != nil {
@@ -253,7 +267,11 @@ func (p Pair) between(ctx context.Context, limit Limit, r Reversal, alone Situat
 		return 0, err
 	}
 	k0, k1 := 1/float64(r.First), -1/float64(r.Second)
-	spare := func(length float64) (float64, error) {
+	all, err := p.spareOn(ctx, limit, Curve, 0, 0)
+	if err != nil && !errors.Is(err, measure.ErrNoAnswer) {
+		return 0, err
+	}
+	spare := func(length, all float64) (float64, error) {
 		var el []curve.Element
 		if length >= float64(curve.MinLength) {
 			var err error
@@ -265,22 +283,28 @@ func (p Pair) between(ctx context.Context, limit Limit, r Reversal, alone Situat
 		if err != nil {
 			return 0, err
 		}
-		f, err := p.short(ctx, line, limit)
+		s, err := p.short(ctx, line, limit, all)
 		if errors.Is(err, measure.ErrNoAnswer) {
 			return -1e3, nil
 		}
-		return f.spare(limit), err
+		return s, err
 	}
 	// From very long down, to the last length that breaks the limit.
 	most := 1.5 * (p.Behind.long() + p.Ahead.long())
 	if alone == Curve {
 		most = min(4*most, math.Pi*float64(min(r.First, r.Second)))
 	}
-	const parts = 24
+	const (
+		parts = 20
+		ratio = 0.75 // of one length to the longer one before it
+	)
 	good := math.Inf(1)
-	for i := parts; i >= 0; i-- {
-		length := most * float64(i) / parts
-		s, err := spare(length)
+	length := most
+	for i := parts; i >= 0; i, length = i-1, length*ratio {
+		if i == 0 {
+			length = 0
+		}
+		s, err := spare(length, all)
 		if err != nil {
 			return 0, err
 		}
@@ -291,9 +315,19 @@ func (p Pair) between(ctx context.Context, limit Limit, r Reversal, alone Situat
 		if i == parts {
 			break
 		}
+		for { // what looked good roughly may break it after all
+			s, err := spare(good, 0)
+			if err != nil {
+				return 0, err
+			}
+			if s >= 0 || good > most {
+				break
+			}
+			length, good = good, good/ratio
+		}
 		var stop error
 		root, ok := solve.Brent(func(x float64) float64 {
-			s, err := spare(x)
+			s, err := spare(x, 0)
 			if err != nil {
 				stop = err
 			}
