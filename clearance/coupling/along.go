@@ -150,6 +150,10 @@ func (h *hitch) along(ctx context.Context, from, to, step float64, what survey) 
 				return Findings{}, err
 			}
 			x, y := from+float64(max(0, i-1))*step, from+float64(min(n, i+1))*step
+			near := 1e-7 * (1 + math.Abs(x)/1e4)
+			if what == limited {
+				near = 1e-5 // of a top, where it is level
+			}
 			// Every place tried counts: try keeps the worst.
 			var fail error
 			solve.Golden(func(s float64) float64 {
@@ -159,7 +163,7 @@ func (h *hitch) along(ctx context.Context, from, to, step float64, what survey) 
 					return math.Inf(-1)
 				}
 				return -v[k]
-			}, x, y, 1e-7*(1+math.Abs(x)/1e4), math.Inf(-1))
+			}, x, y, near, math.Inf(-1))
 			if fail != nil {
 				return Findings{}, fail
 			}

@@ -68,7 +68,7 @@ func (p Pair) short(ctx context.Context, line *curve.Alignment, limit Limit, all
 	pivots := min(p.Behind.shortest(), p.Ahead.shortest())
 	from, to := p.Ahead.long()/2, float64(line.Length())-p.Ahead.long()/2
 	if all > 0 {
-		f, err := h.along(ctx, from, to, pivots/4, rough)
+		f, err := h.along(ctx, from, to, max(pivots/4, (to-from)/150), rough)
 		if s := f.spare(limit); err != nil || s < 0 || s > much*all {
 			return s, err
 		}
@@ -289,14 +289,24 @@ func (p Pair) between(ctx context.Context, limit Limit, r Reversal, alone Situat
 		}
 		return s, err
 	}
+	looked := map[float64]float64{} // at closely
+	closely := func(length float64) (float64, error) {
+		s, ok := looked[length]
+		if ok {
+			return s, nil
+		}
+		s, err := spare(length, 0)
+		looked[length] = s
+		return s, err
+	}
 	// From very long down, to the last length that breaks the limit.
 	most := 1.5 * (p.Behind.long() + p.Ahead.long())
 	if alone == Curve {
 		most = min(4*most, math.Pi*float64(min(r.First, r.Second)))
 	}
 	const (
-		parts = 20
-		ratio = 0.75 // of one length to the longer one before it
+		parts = 12
+		ratio = 0.6 // of one length to the longer one before it
 	)
 	good := math.Inf(1)
 	length := most
@@ -316,7 +326,7 @@ func (p Pair) between(ctx context.Context, limit Limit, r Reversal, alone Situat
 			break
 		}
 		for { // what looked good roughly may break it after all
-			s, err := spare(good, 0)
+			s, err := closely(good)
 			if err != nil {
 				return 0, err
 			}
@@ -327,7 +337,7 @@ func (p Pair) between(ctx context.Context, limit Limit, r Reversal, alone Situat
 		}
 		var stop error
 		root, ok := solve.Brent(func(x float64) float64 {
-			s, err := spare(x, 0)
+			s, err := closely(x)
 			if err != nil {
 				stop = err
 			}
