@@ -22,11 +22,16 @@ type Bend struct {
 	Heights    clearance.Heights    // at which something stands in the way; the zero Heights are all
 	Margin     measure.Length       // to be left between the stock and it
 	Allowances clearance.Allowances // for the stock; a cant must be the same all along, positive leaning inwards, and a level flat
+
+	rough bool // a look that tells only whether there is room by far, or none
 }
 
 // sweepTolerance is what every reach on a bend is right to; measured on a coach
 // it is a hundred times better.
-const sweepTolerance = 1e-6 * measure.Millimetre
+const (
+	sweepTolerance = 1e-6 * measure.Millimetre
+	roughTolerance = 1e-3 * measure.Millimetre
+)
 
 func (b Bend) check(l *fault.List) {
 	fault.Finite(l, "margin", b.Margin)
@@ -74,8 +79,12 @@ func (b Bend) envelope(ctx context.Context, k float64) (*clearance.Envelope, err
 	if err != nil {
 		return nil, err
 	}
+	tolerance := sweepTolerance
+	if b.rough {
+		tolerance = roughTolerance
+	}
 	// At the start, where coordinates are small.
-	return clearance.Sweep(ctx, line, b.Stock, clearance.Settings{Tolerance: sweepTolerance, From: 0, To: 0.01, Allowances: b.Allowances})
+	return clearance.Sweep(ctx, line, b.Stock, clearance.Settings{Tolerance: tolerance, From: 0, To: 0.01, Allowances: b.Allowances})
 }
 
 // circle returns a whole circle of a curvature to the left; with none a
