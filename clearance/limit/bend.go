@@ -116,13 +116,6 @@ type Radius struct {
 	Rates  []Rate // what the radius changes by; none where Stands
 }
 
-// A Rate is by how much an answer changes with one measured input, all others
-// as they are: mm a mm. It holds as long as the same point governs.
-type Rate struct {
-	Input  string
-	Change float64
-}
-
 // Rate returns the change of the radius with an input, and whether there is one.
 func (r Radius) Rate(input string) (float64, bool) {
 	for _, x := range r.Rates {

@@ -9,7 +9,9 @@
 //     ([Bend.ForPlatform]);
 //   - the widest, and the longest, vehicle of a pattern that a line's structures
 //     admit ([Route.Widest], [Route.Longest]);
-//   - which vehicle passes which structure, and why not ([NewMatrix]).
+//   - which vehicle passes which structure, and why not ([NewMatrix]);
+//   - by how much any such answer, and any of the packages beside this one,
+//     changes with each measured input ([Rates]; a [Radius] has its own).
 //
 // Limits of couplings are those of package coupling. A published table of
 // openings or widenings (clearance.NEM102, clearance.NEM103) decides nothing
@@ -33,8 +35,9 @@
 //
 // Answers come of the sweep itself, not of an approximation: put forwards, the
 // gap is the margin within 1e-6 mm for a bend (measured), within the sweep's
-// tolerance for a route. A rate is a difference of 0.02 mm either way, good to
-// about 1e-4 of itself where one point governs on both sides of it.
+// tolerance for a route. A radius's own rates are differences of 0.02 mm either
+// way, good to about 1e-4 of themselves where one point governs on both sides;
+// those of Rates were within 1e-3 of what is worked by hand.
 //
 // # Sources
 //

@@ -94,6 +94,37 @@ func ExampleRoute_Widest() {
 	// longest: 556 mm on pivots 401 mm apart
 }
 
+// What each millimetre of the pattern and of the margin is worth to the widest
+// coach. Any other answer is asked the same way.
+func ExampleRates() {
+	route, err := rockery()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	rates, err := limit.Rates(func(x []measure.Length) (measure.Length, error) {
+		r := route
+		r.Margin = x[0]
+		w, err := r.Widest(context.Background(), clearance.Bogie("coach", x[1], x[2], clearance.Band{Bottom: 12, Top: 120, Outline: clearance.Box(614, 88)}))
+		return w.Size, err
+	},
+		limit.Input[measure.Length]{Name: "margin", Value: 5},
+		limit.Input[measure.Length]{Name: "pivot spacing", Value: 443},
+		limit.Input[measure.Length]{Name: "bogie wheelbase", Value: 80},
+	)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, x := range rates {
+		fmt.Printf("a mm more of %s: %+.2f mm\n", x.Input, x.Change)
+	}
+	// Output:
+	// a mm more of margin: -2.00 mm
+	// a mm more of pivot spacing: -0.15 mm
+	// a mm more of bogie wheelbase: -0.03 mm
+}
+
 // Which vehicle passes what, and why not.
 func ExampleNewMatrix() {
 	route, err := rockery()

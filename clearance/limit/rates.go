@@ -2,98 +2,138 @@ package limit
 
 import (
 	"context"
+	"errors"
+	"fmt"
+	"math"
 	"slices"
 
 	"example.org/fourfoot/clearance"
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/fault"
 )
+
+// A Rate is by how much an answer changes with one measured input, all others
+// as they are: of a length with a length mm a mm. It holds as long as the same
+// point governs.
+type Rate struct {
+	Input  string
+	Change float64
+}
+
+// An Input is a measured input of an answer.
+type Input[In ~float64] struct {
+	Name  string
+	Value In // as measured
+	Step  In // by which it is changed either way; 0 means a thousandth of the value, of 0 a thousandth of its unit
+}
+
+// Rates returns by how much an answer of any kind changes with each of its
+// inputs: what an error of a millimetre in measuring it is worth. answer is
+// asked with the inputs' values, then with each of them a step less and a step
+// more; the rate is half the difference over the step, so that it is right to
+// the second order of the step and to what the answer itself is off by over it.
+// An input on either side of which there is no answer has no rate.
+//
+// The answer may be any of clearance and its packages: a widest vehicle, a
+// spacing, a fouling point, the length of a standing room, a swing, the straight
+// that a reverse curve needs. Its errors other than those of package measure
+// end the search.
+func Rates[In, Out ~float64](answer func(x []In) (Out, error), inputs ...Input[In]) ([]Rate, error) {
+	l := fault.In("limit")
+	x := make([]In, len(inputs))
+	for i, in := range inputs {
+		name := in.Name
+		if name == "" {
+			name = fmt.Sprintf("input %d", i+1)
+		}
+		fault.Finite(l, name, in.Value)
+		fault.NotNegative(l, name+": step", in.Step)
+		x[i] = in.Value
+	}
+	if answer == nil {
+		l.Add("answer", "none", "must be given")
+	}
+	if err := l.Err(); err != nil {
+		return nil, err
+	}
+	if _, err := answer(slices.Clone(x)); err != nil {
+		return nil, err
+	}
+	var out []Rate
+	for i, in := range inputs {
+		h := in.Step
+		if h == 0 {
+			h = In(math.Abs(float64(in.Value)) / 1000)
+		}
+		if h == 0 {
+			h = 1e-3
+		}
+		var f [2]float64
+		ok := true
+		for j, sign := range [2]In{-1, 1} {
+			y := slices.Clone(x)
+			y[i] += sign * h
+			v, err := answer(y)
+			if errors.Is(err, measure.ErrInput) || errors.Is(err, measure.ErrNoAnswer) || errors.Is(err, measure.ErrLimit) {
+				ok = false
+				break
+			}
+			if err != nil {
+				return nil, err
+			}
+			f[j] = float64(v)
+		}
+		if change := (f[1] - f[0]) / (2 * float64(h)); ok && !math.IsNaN(change) && !math.IsInf(change, 0) {
+			out = append(out, Rate{in.Name, change})
+		}
+	}
+	return out, nil
+}
 
 // rates returns how the radius changes with each input, from the lack F of a
 // bend, which stays zero: dR/dp = R²·(∂F/∂p)/(∂F/∂k), by differences of 0.02 mm
 // either way. The vehicle's measures are those of the one that governs.
 func (q *question) rates(ctx context.Context, b Bend, k float64, at excess) ([]Rate, error) {
-	lack := func(b Bend, values []float64, k float64) (float64, bool, error) {
-		was := q.values
-		q.values = values
-		e, err := q.try(ctx, b, k)
-		q.values = was
-		return e.by, e.bad == nil && err == nil, err
-	}
 	const h = 0.02
-	dk := 1e-4 * k
-	f0, ok0, err := lack(b, q.values, k-dk)
-	if err != nil {
-		return nil, err
-	}
-	f1, ok1, err := lack(b, q.values, k+dk)
-	if err != nil {
-		return nil, err
-	}
-	if !ok0 || !ok1 || f1 <= f0 {
-		return nil, nil
-	}
-	perK := (f1 - f0) / (2 * dk)
-	var out []Rate
-	add := func(name string, change func(d float64) (Bend, []float64)) error {
-		b0, v0 := change(-h)
-		b1, v1 := change(h)
-		f0, ok0, err := lack(b0, v0, k)
-		if err != nil {
-			ok0 = false // a measure that cannot be less, or more
-		}
-		f1, ok1, err := lack(b1, v1, k)
-		if err != nil {
-			ok1 = false
-		}
-		if err := ctx.Err(); err != nil {
-			return err
-		}
-		if !ok0 || !ok1 {
-			return nil
-		}
-		out = append(out, Rate{name, (f1 - f0) / (2 * h) / perK / (k * k)})
-		return nil
-	}
-	for i, name := range q.names {
-		err := add(name, func(d float64) (Bend, []float64) {
-			v := slices.Clone(q.values)
-			v[i] += d
-			return b, v
-		})
-		if err != nil {
-			return nil, err
+	inputs := []Input[float64]{{"curvature", k, 1e-4 * k}}
+	var which []int // of the question's own inputs: not a side that is open
+	for i, v := range q.values {
+		if !math.IsInf(v, 0) {
+			which = append(which, i)
+			inputs = append(inputs, Input[float64]{q.names[i], v, h})
 		}
 	}
-	err = add("margin", func(d float64) (Bend, []float64) {
-		c := b
-		c.Margin += measure.Length(d)
-		return c, q.values
-	})
-	if err != nil {
-		return nil, err
-	}
+	inputs = append(inputs, Input[float64]{"margin", float64(b.Margin), h})
+	n := len(inputs)
 	i := at.from.Stock
-	if i < 0 || i >= len(b.Stock) {
-		return out, nil
-	}
-	for _, m := range []struct {
-		name string
-		by   [4]float64
-	}{{"body length", [4]float64{1, 0, 0, 0}}, {"pivot spacing", [4]float64{0, 1, 0, 0}}, {"body width", [4]float64{0, 0, 1, 0}}, {"bogie wheelbase", [4]float64{0, 0, 0, 1}}} {
-		if m.by[3] > 0 && !bogies(b.Stock[i]) {
-			continue
-		}
-		err := add(m.name, func(d float64) (Bend, []float64) {
-			c := b
-			c.Stock = slices.Clone(b.Stock)
-			c.Stock[i] = stretched(b.Stock[i], d*m.by[0], d*m.by[1], d*m.by[2], d*m.by[3])
-			return c, q.values
-		})
-		if err != nil {
-			return nil, err
+	if i >= 0 && i < len(b.Stock) {
+		inputs = append(inputs, Input[float64]{"body length", 0, h}, Input[float64]{"pivot spacing", 0, h}, Input[float64]{"body width", 0, h})
+		if bogies(b.Stock[i]) {
+			inputs = append(inputs, Input[float64]{"bogie wheelbase", 0, h})
 		}
 	}
-	return out, nil
+	all, err := Rates(func(x []float64) (float64, error) {
+		b, values := b, slices.Clone(q.values)
+		b.Margin = measure.Length(x[n-1])
+		for j, of := range which {
+			values[of] = x[1+j]
+		}
+		if len(x) > n {
+			m := append(slices.Clone(x[n:]), 0)
+			b.Stock = slices.Clone(b.Stock)
+			b.Stock[i] = stretched(b.Stock[i], m[0], m[1], m[2], m[3])
+		}
+		e, err := q.lack(ctx, b, values, x[0])
+		return e.by, err
+	}, inputs...)
+	if err != nil || len(all) == 0 || all[0].Input != "curvature" || all[0].Change <= 0 {
+		return nil, err
+	}
+	perK := all[0].Change
+	for i := range all {
+		all[i].Change /= perK * k * k
+	}
+	return all[1:], nil
 }
 
 func bogies(v clearance.Vehicle) bool {
