@@ -3,6 +3,7 @@ package coupling_test
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
 	"testing"
 
@@ -273,105 +274,133 @@ func TestMirrorAndSwap(t *testing.T) {
 // Each least radius is fed forward: nothing is left of the limit there, and a
 // thousandth sharper breaks it.
 func TestLeastRadiusFedForward(t *testing.T) {
-	p := coupling.Pair{Behind: coach(), Ahead: coach()}
-	for _, limit := range []coupling.Limit{coupling.SwingLimit, coupling.OverlapLimit} {
+	short := wagon() // its heads part on a curve before it can no longer stand
+	short.Rear.Buffers.Least, short.Front.Buffers.Least = 9, 9
+	for _, p := range []coupling.Pair{{Behind: coach(), Ahead: coach()}, {Behind: coach(), Ahead: short}} {
 		for _, at := range []coupling.Situation{coupling.Curve, coupling.Entry, coupling.Reverse} {
-			if limit == coupling.OverlapLimit && at == coupling.Curve {
-				continue // alike cars stay in line on a curve
-			}
-			r, err := coupling.LeastRadius(ctx, p, limit, at)
-			if err != nil {
-				t.Errorf("%v %v: %v", limit, at, err)
-				continue
-			}
-			spare := func(r measure.Length) float64 {
-				k := 1 / float64(r)
-				first := arc(t, 3000, k)
-				second := arc(t, 3000, k)
-				switch at {
-				case coupling.Entry:
-					first = straight(t, 3000)
-				case coupling.Reverse:
-					second = arc(t, 3000, -k)
-				}
-				l := line(t, first, second)
-				var f coupling.Findings
-				if at == coupling.Curve {
-					j, err := coupling.At(l, p, 3000)
-					if err != nil {
-						t.Fatal(err)
+			var most measure.Length
+			for _, limit := range []coupling.Limit{coupling.SwingLimit, coupling.OverlapLimit, coupling.AllLimits} {
+				name := fmt.Sprintf("%s, %v %v", p.Ahead.Vehicle.Name, limit, at)
+				r, err := coupling.LeastRadius(ctx, p, limit, at)
+				if limit == coupling.OverlapLimit && at == coupling.Curve && p.Ahead.Vehicle.Name == "coach" {
+					if !errors.Is(err, measure.ErrNoAnswer) { // alike cars stay in line on a curve
+						t.Errorf("%s: %v, %v", name, r, err)
 					}
-					return float64(p.Ahead.Rear.Swing) - math.Abs(float64(j.SwingAhead))
+					continue
 				}
-				f, err := coupling.Along(ctx, l, p)
 				if err != nil {
-					t.Fatal(err)
+					t.Errorf("%s: %v", name, err)
+					continue
 				}
-				if limit == coupling.SwingLimit {
-					s, _ := f.Swing()
-					return float64(s)
+				if limit == coupling.AllLimits {
+					near(t, name, float64(r), float64(most), 1e-4*float64(most))
 				}
-				b, _ := f.Buffers()
-				return float64(b)
+				most = max(most, r)
+				// A swing is an angle: as the sideways move of the coupler's end, in mm.
+				spare := func(r measure.Length) float64 {
+					k := 1 / float64(r)
+					first, second := arc(t, 3000, k), arc(t, 3000, k)
+					switch at {
+					case coupling.Entry:
+						first = straight(t, 3000)
+					case coupling.Reverse:
+						second = arc(t, 3000, -k)
+					}
+					l := line(t, first, second)
+					var swing, overlap float64
+					if at == coupling.Curve {
+						j, err := coupling.At(l, p, 3000)
+						if err != nil {
+							t.Fatal(err)
+						}
+						swing = min(float64(p.Ahead.Rear.Swing)-math.Abs(float64(j.SwingAhead)), float64(p.Behind.Front.Swing)-math.Abs(float64(j.SwingBehind)))
+						overlap = float64(j.Overlap - max(p.Ahead.Rear.Buffers.Least, p.Behind.Front.Buffers.Least))
+					} else {
+						f, err := coupling.Along(ctx, l, p)
+						if err != nil {
+							t.Fatal(err)
+						}
+						s, _ := f.Swing()
+						o, _ := f.Buffers()
+						swing, overlap = float64(s), float64(o)
+					}
+					switch limit {
+					case coupling.SwingLimit:
+						return swing * float64(p.Ahead.Rear.Length)
+					case coupling.OverlapLimit:
+						return overlap
+					}
+					return min(swing*float64(p.Ahead.Rear.Length), overlap)
+				}
+				near(t, name, spare(r), 0, 1e-3)
+				if s := spare(r * 0.999); s >= 0 {
+					t.Errorf("%s: %g is left at a thousandth less than %v", name, s, r)
+				}
 			}
-			// A swing is an angle: as the sideways move of the coupler's end, in mm.
-			per := 1.0
-			if limit == coupling.SwingLimit {
-				per = float64(p.Ahead.Rear.Length)
-			}
-			near(t, limit.String()+" "+at.String(), per*spare(r), 0, 1e-3)
-			if s := spare(r * 0.999); s >= 0 {
-				t.Errorf("%v %v: %v leaves %g at a thousandth less than %v", limit, at, limit, s, r)
-			}
-			t.Logf("%v %v: %v", limit, at, r)
 		}
 	}
 }
 
+// The straight and the easements of every shape that a reverse curve needs for
+// each limit are fed forward: nothing is left there, and a thousandth shorter
+// breaks it.
 func TestReversalFedForward(t *testing.T) {
 	p := coupling.Pair{Behind: coach(), Ahead: coach()}
-	r := coupling.Reversal{First: 2500, Second: 3000}
-	L, err := coupling.StraightNeeded(ctx, p, coupling.OverlapLimit, r)
-	if err != nil {
-		t.Fatal(err)
-	}
-	spare := func(e ...curve.Element) float64 {
-		l := line(t, append(append([]curve.Element{arc(t, 3000, 1.0/2500)}, e...), arc(t, 3000, -1.0/3000))...)
-		f, err := coupling.Along(ctx, l, p)
+	for _, c := range []struct {
+		limit coupling.Limit
+		r     coupling.Reversal
+		spare func(coupling.Findings) float64 // mm; a swing as the sideways move of the coupler's end
+	}{
+		{coupling.OverlapLimit, coupling.Reversal{First: 2500, Second: 3000}, func(f coupling.Findings) float64 { b, _ := f.Buffers(); return float64(b) }},
+		{coupling.SwingLimit, coupling.Reversal{First: 3600, Second: 3200}, func(f coupling.Findings) float64 { s, _ := f.Swing(); return 25 * float64(s) }},
+		{coupling.AllLimits, coupling.Reversal{First: 3600, Second: 3200}, func(f coupling.Findings) float64 {
+			b, _ := f.Buffers()
+			s, _ := f.Swing()
+			return min(float64(b), 25*float64(s))
+		}},
+	} {
+		spare := func(e ...curve.Element) float64 {
+			l := line(t, append(append([]curve.Element{arc(t, 3000, 1/float64(c.r.First))}, e...), arc(t, 3000, -1/float64(c.r.Second)))...)
+			f, err := coupling.Along(ctx, l, p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return c.spare(f)
+		}
+		if s := spare(); s >= 0 {
+			t.Fatalf("%v: nothing between leaves %g: not what this test is about", c.limit, s)
+		}
+		L, err := coupling.StraightNeeded(ctx, p, c.limit, c.r)
 		if err != nil {
 			t.Fatal(err)
 		}
-		b, _ := f.Buffers()
-		return float64(b)
-	}
-	near(t, "straight", spare(straight(t, L)), 0, 1e-3)
-	if s := spare(straight(t, L*0.999)); s >= 0 {
-		t.Errorf("a straight of %v leaves %g", L*0.999, s)
-	}
-	E, err := coupling.EasementNeeded(ctx, p, coupling.OverlapLimit, r, curve.Clothoid)
-	if err != nil {
-		t.Fatal(err)
-	}
-	ease := func(L measure.Length) []curve.Element {
-		a, err := curve.NewEasement(curve.Clothoid, L, 1.0/2500, 0)
-		if err != nil {
-			t.Fatal(err)
+		near(t, c.limit.String()+", straight", spare(straight(t, L)), 0, 1e-3)
+		if s := spare(straight(t, L*0.999)); s >= 0 {
+			t.Errorf("%v: a straight of %v leaves %g", c.limit, L*0.999, s)
 		}
-		b, err := curve.NewEasement(curve.Clothoid, L, 0, -1.0/3000)
-		if err != nil {
-			t.Fatal(err)
+		for _, shape := range []curve.Shape{curve.Clothoid, curve.Bloss, curve.Cosine, curve.Sine, curve.Helmert} {
+			E, err := coupling.EasementNeeded(ctx, p, c.limit, c.r, shape)
+			if err != nil {
+				t.Fatal(err)
+			}
+			ease := func(L measure.Length) []curve.Element {
+				a, err1 := curve.NewEasement(shape, L, measure.Curvature(1/float64(c.r.First)), 0)
+				b, err2 := curve.NewEasement(shape, L, 0, measure.Curvature(-1/float64(c.r.Second)))
+				if err := errors.Join(err1, err2); err != nil {
+					t.Fatal(err)
+				}
+				return []curve.Element{a, b}
+			}
+			near(t, fmt.Sprintf("%v, %v", c.limit, shape), spare(ease(E)...), 0, 1e-3)
+			if s := spare(ease(E * 0.999)...); s >= 0 {
+				t.Errorf("%v: %v easements of %v leave %g", c.limit, shape, E*0.999, s)
+			}
 		}
-		return []curve.Element{a, b}
 	}
-	near(t, "easement", spare(ease(E)...), 0, 1e-3)
-	if s := spare(ease(E * 0.999)...); s >= 0 {
-		t.Errorf("easements of %v leave %g", E*0.999, s)
-	}
-	t.Log("straight", L, "easements", E)
 	if L, err := coupling.StraightNeeded(ctx, p, coupling.OverlapLimit, coupling.Reversal{First: 50000, Second: 50000}); err != nil || L != 0 {
 		t.Errorf("easy curves need %v, %v", L, err)
 	}
-	_, err = coupling.StraightNeeded(ctx, p, coupling.OverlapLimit, coupling.Reversal{First: 900, Second: 900})
+	_, err := coupling.StraightNeeded(ctx, p, coupling.OverlapLimit, coupling.Reversal{First: 900, Second: 900})
 	if !errors.Is(err, measure.ErrNoAnswer) {
 		t.Errorf("sharp curves: %v", err)
 	}

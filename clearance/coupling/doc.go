@@ -8,8 +8,8 @@
 //   - At: one coupling with the pair standing at a chainage;
 //   - Along: where along a line each measure is worst, and what is left there of
 //     the swing and of the overlap that the cars state;
-//   - LeastRadius: the least radius for each limit, on a curve, from straight
-//     track into one, and through a reverse curve;
+//   - LeastRadius: the least radius for each limit, on a curve, between
+//     straight track and one, and through a reverse curve;
 //   - StraightNeeded, EasementNeeded: what a reverse curve needs between its two
 //     curves.
 //

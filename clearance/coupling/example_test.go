@@ -70,7 +70,7 @@ func ExampleEasementNeeded() {
 	// 415 mm each
 }
 
-// The sharpest curve that the pair enters from straight track.
+// The sharpest curve that the pair passes into and out of from straight track.
 func ExampleLeastRadius() {
 	pair := coupling.Pair{Behind: saloon(), Ahead: saloon()}
 	r, err := coupling.LeastRadius(context.Background(), pair, coupling.SwingLimit, coupling.Entry)

@@ -18,7 +18,7 @@ type Situation uint8
 // The situations.
 const (
 	Curve   Situation = iota + 1 // on a curve, both cars wholly on it
-	Entry                        // from straight track into a curve
+	Entry                        // from straight track into a curve, and out of it again
 	Reverse                      // from a curve into one of the same radius and the other hand, with nothing between
 )
 
@@ -28,28 +28,30 @@ func (s Situation) String() string {
 	case Curve:
 		return "on a curve"
 	case Entry:
-		return "from straight track into a curve"
+		return "between straight track and a curve"
 	case Reverse:
 		return "through a reverse curve"
 	}
 	return fmt.Sprintf("situation %d", uint8(s))
 }
 
-// reverse builds straight or curved track, what is between, and curved track
-// of the other hand: k is the curvature of each end, 0 for straight.
-func (p Pair) reverse(k0, k1 float64, between ...curve.Element) (*curve.Alignment, error) {
-	end := func(k float64) (curve.Element, error) {
-		long := measure.Length(1.5*(p.Behind.long()+p.Ahead.long()) + 10)
-		if k == 0 {
-			return curve.NewStraight(long)
-		}
-		return curve.NewArcOfLength(long, measure.Curvature(k))
+// steady builds straight or curved track, so long that both cars are wholly on
+// it.
+func (p Pair) steady(k float64) (curve.Element, error) {
+	long := measure.Length(1.5*(p.Behind.long()+p.Ahead.long()) + 10)
+	if k == 0 {
+		return curve.NewStraight(long)
 	}
-	a, err := end(k0)
+	return curve.NewArcOfLength(long, measure.Curvature(k))
+}
+
+// reverse builds a line of steady track at both ends with what is between.
+func (p Pair) reverse(k0, k1 float64, between ...curve.Element) (*curve.Alignment, error) {
+	a, err := p.steady(k0)
 	if err != nil {
 		return nil, err
 	}
-	b, err := end(k1)
+	b, err := p.steady(k1)
 	if err != nil {
 		return nil, err
 	}
@@ -81,13 +83,19 @@ func (p Pair) short(ctx context.Context, line *curve.Alignment, limit Limit, all
 // spareOn returns what is left of a limit in a situation with the curvature k.
 func (p Pair) spareOn(ctx context.Context, limit Limit, at Situation, k, all float64) (float64, error) {
 	k0, k1 := k, k
+	var between []curve.Element
 	switch at {
 	case Entry:
-		k0 = 0
+		// Two cars unlike swing more on the one way than on the other.
+		bend, err := p.steady(k)
+		if err != nil {
+			return 0, err
+		}
+		k0, k1, between = 0, 0, []curve.Element{bend}
 	case Reverse:
 		k1 = -k
 	}
-	line, err := p.reverse(k0, k1)
+	line, err := p.reverse(k0, k1, between...)
 	if err != nil {
 		return 0, err
 	}

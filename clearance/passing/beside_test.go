@@ -74,6 +74,43 @@ func TestNeeded(t *testing.T) {
 	}
 }
 
+// What is needed most anywhere, laid as a parallel all along, leaves the margin
+// and no more; a thousandth less does not.
+func TestNeededFedForward(t *testing.T) {
+	l := approach(t)
+	s := passing.Stocks{Inner: []clearance.Vehicle{coach()}, Margin: 6}
+	set := clearance.Settings{Tolerance: 1e-4}
+	for _, side := range []curve.Hand{curve.Right, curve.Left} {
+		need, err := s.Needed(ctx, l, side, set)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var most measure.Length
+		for _, n := range need {
+			most = max(most, n.Centres)
+		}
+		gap := func(spacing measure.Length) measure.Length {
+			beside, err := passing.Beside(l, 1e-5, parallel.Offset{Offset: spacing * measure.Length(side)})
+			if err != nil {
+				t.Fatal(err)
+			}
+			p, err := passing.Gaps(ctx, sweep(t, l, set, coach()), sweep(t, beside, set, coach()), side)
+			if err != nil {
+				t.Fatal(err)
+			}
+			least, err := p.Least()
+			if err != nil {
+				t.Fatal(err)
+			}
+			return least.Gap
+		}
+		near(t, "least gap", gap(most), 6, 1e-3)
+		if g := gap(most * 0.999); g > 6-1e-3 {
+			t.Errorf("%v: a thousandth less leaves %v", side, g)
+		}
+	}
+}
+
 // The latest taper keeps the margin and no more; a thousandth
 // later it does not.
 func TestLatestTaperFedForward(t *testing.T) {
@@ -101,7 +138,7 @@ func TestLatestTaperFedForward(t *testing.T) {
 	if from < 500 || from > 2500 {
 		t.Errorf("begins at %v", from)
 	}
-	late, err := passing.Beside(l, 1e-3, parallel.Offset{Chainage: from * 1.001, Offset: -taper.Straight}, parallel.Offset{Chainage: from*1.01 + 1200, Offset: -taper.Curve})
+	late, err := passing.Beside(l, 1e-3, parallel.Offset{Chainage: from * 1.001, Offset: -taper.Straight}, parallel.Offset{Chainage: from*1.001 + 1200, Offset: -taper.Curve})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -176,6 +176,29 @@ func TestStandingRoom(t *testing.T) {
 	}
 	near(t, "from", rooms[0].From, f[0].First.Chainage, 1e-6)
 	near(t, "to", rooms[0].To, f[1].First.Chainage, 1e-6)
+	// Fed forward into a profile swept finer: the margin at both ends, and less
+	// a thousandth of the room's length beyond them.
+	set.Tolerance = 1e-4
+	a, b = sweep(t, loop, set, coach()), sweep(t, main, set, coach())
+	if rooms, err = passing.StandingRoom(context.Background(), a, 5, b); err != nil {
+		t.Fatal(err)
+	}
+	p, err := passing.Gaps(context.Background(), a, b, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		at, out measure.Length
+	}{{rooms[0].From, -0.001 * rooms[0].Length()}, {rooms[0].To, 0.001 * rooms[0].Length()}} {
+		x, err := p.At(c.at)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "gap at the room's end", x.Gap, 5, 1e-3)
+		if x, err = p.At(c.at + c.out); err != nil || x.Gap > 5-1e-3 {
+			t.Errorf("%v beyond %v the gap is %v, %v", c.out, c.at, x.Gap, err)
+		}
+	}
 	if _, err := passing.StandingRoom(context.Background(), a, 100, b); err == nil {
 		t.Error("room at a margin of 100 mm")
 	} else {
