@@ -195,7 +195,7 @@ func TestAgainstBrute(t *testing.T) {
 	b := newBrute(k, 6000, 0.05)
 	l := line(t, straight(t, 1200), arc(t, 1200, 1.0/1500), arc(t, 1200, -1.0/1100), straight(t, 2400))
 	p := coupling.Pair{Behind: coach(), Ahead: wagon()}
-	var most [4]float64
+	most, locked, free := [5]float64{4: math.Inf(1)}, 0, 0
 	for s := 1000.0; s < 5000; s += 7 {
 		mid, dir := b.rigid(s, 110)
 		hinge := r2.Add(mid, r2.Scale(-85, dir))
@@ -209,13 +209,19 @@ func TestAgainstBrute(t *testing.T) {
 		mean := r2.Unit(r2.Add(dir, bd))
 		link := r2.Sub(hinge, bh)
 		offset := r2.Cross(mean, r2.Sub(bf, face))
-		swing := math.Asin(r2.Cross(bd, link) / 45)
-		side := func(x float64) float64 {
+		swing, ahead := math.Asin(r2.Cross(bd, link)/45), math.Asin(r2.Cross(dir, link)/45)
+		// The two heads on a side, 14 and 15 wide, seen along the mean of the
+		// bodies' directions: what of the one covers the other, and how far it is
+		// between them.
+		side := func(x float64) (overlap, gap float64) {
 			c := r2.Add(r2.Add(mid, r2.Scale(-103, dir)), r2.Scale(x, r2.Vec{X: -dir.Y, Y: dir.X}))
 			d := r2.Add(r2.Add(bm, r2.Scale(315, bd)), r2.Scale(x, r2.Vec{X: -bd.Y, Y: bd.X}))
-			return min(14, 14.5-math.Abs(r2.Cross(mean, r2.Sub(c, d))))
+			y0, y1 := r2.Cross(mean, c), r2.Cross(mean, d)
+			return min(y0+7, y1+7.5) - max(y0-7, y1-7.5), r2.Dot(mean, r2.Sub(c, d))
 		}
-		overlap := min(side(27.5), side(-27.5))
+		o1, g1 := side(27.5)
+		o2, g2 := side(-27.5)
+		overlap, gap := min(o1, o2), min(g1, g2)
 		j, err := coupling.At(l, p, measure.Length(s))
 		if err != nil {
 			t.Fatal(err)
@@ -223,7 +229,18 @@ func TestAgainstBrute(t *testing.T) {
 		near(t, "offset", float64(j.Offset), offset, 1e-3)
 		near(t, "angle", float64(j.Angle), math.Asin(r2.Cross(bd, dir)), 1e-5)
 		near(t, "swing", float64(j.SwingBehind), swing, 3e-5)
+		near(t, "swing ahead", float64(j.SwingAhead), ahead, 3e-5)
 		near(t, "overlap", float64(j.Overlap), overlap, 1e-3)
+		near(t, "buffer gap", float64(j.BufferGap), gap, 1e-3)
+		if math.Abs(overlap) > 1e-3 && j.Locked() != (overlap < 0) {
+			t.Errorf("locked: %v with an overlap of %g", j.Locked(), overlap)
+		}
+		if most[4] = min(most[4], gap); overlap < 0 {
+			locked++
+		} else {
+			free++
+		}
+		most[3] = max(most[3], math.Abs(ahead))
 		most[0], most[1] = max(most[0], math.Abs(offset)), max(most[1], math.Abs(swing))
 		most[2] = max(most[2], -overlap)
 		if t.Failed() {
@@ -240,10 +257,16 @@ func TestAgainstBrute(t *testing.T) {
 	}{
 		{"offset", math.Abs(float64(f.Offset.Offset)), most[0]},
 		{"swing", math.Abs(float64(f.SwingBehind.SwingBehind)), most[1]},
+		{"swing ahead", math.Abs(float64(f.SwingAhead.SwingAhead)), most[3]},
+		{"overlap", -float64(f.Overlap.Overlap), most[2]},
+		{"buffers pushed in", -float64(f.BufferGap.BufferGap), -most[4]},
 	} {
 		if c.got < c.sampled-1e-3 || c.got > 1.05*c.sampled {
 			t.Errorf("worst %s %.4f, the slow way found %.4f", c.what, c.got, c.sampled)
 		}
+	}
+	if locked == 0 || free == 0 {
+		t.Errorf("%d places locked and %d free: the test does not bite", locked, free)
 	}
 }
 
@@ -445,6 +468,26 @@ func BenchmarkAlong(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := coupling.Along(ctx, l, p); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkLeastRadius(b *testing.B) {
+	p := coupling.Pair{Behind: coach(), Ahead: wagon()}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := coupling.LeastRadius(ctx, p, coupling.SwingLimit, coupling.Reverse); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkStraightNeeded(b *testing.B) {
+	p := coupling.Pair{Behind: coach(), Ahead: coach()}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := coupling.StraightNeeded(ctx, p, coupling.OverlapLimit, coupling.Reversal{First: 2500, Second: 3000}); err != nil {
 			b.Fatal(err)
 		}
 	}
