@@ -119,6 +119,38 @@ func TestStraight(t *testing.T) {
 	// Hinge to hinge 45, heads 23 beyond the one and 18 beyond the other.
 	near(t, "buffer gap", float64(j.BufferGap), 45-23-18, 1e-9)
 	near(t, "behind", float64(j.RearAxle-j.BehindAxle), (85-55)+45+292+443/2.0+40, 1e-9)
+	if j, err = coupling.At(line(t, straight(t, 5000)), p.Swapped(), 3000); err != nil {
+		t.Fatal(err)
+	}
+	near(t, "overlap, the other way", float64(j.Overlap), 14, 1e-12)
+}
+
+// Couplers on the bogies of a curve, by plane geometry: a bogie of wheelbase b
+// has its middle at ρ = √(R²-(b/2)²) and lies along the circle there; the hinge c
+// beyond it is at √(ρ²+c²), and the link a chord of that circle, so that each
+// coupler swings by atan(c/ρ) + asin(ℓ/2√(ρ²+c²)) from its bogie.
+func TestCouplerOnTheBogie(t *testing.T) {
+	const R, b, c, length = 1500.0, 80.0, 60.0, 50.0
+	for _, hand := range []float64{1, -1} {
+		p := coupling.Pair{Behind: coach(), Ahead: coach()}
+		p.Behind.Front.OnCarrier, p.Behind.Front.Hinge, p.Behind.Front.Length = true, c, length/2
+		p.Ahead.Rear.OnCarrier, p.Ahead.Rear.Hinge, p.Ahead.Rear.Length = true, -c, length/2
+		j, err := coupling.At(line(t, arc(t, 4000, hand/R)), p, 2000)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rho := math.Sqrt(R*R - b*b/4)
+		at := math.Hypot(rho, c)
+		swing := math.Atan(c/rho) + math.Asin(length/2/at)
+		near(t, "swing of the one ahead", float64(j.SwingAhead), -hand*swing, 1e-9)
+		near(t, "swing of the one behind", float64(j.SwingBehind), hand*swing, 1e-9)
+		// Bodies on pivots 443 apart: their middles turn by the same about the
+		// curve's middle, half a body, a hinge and half a link on each side.
+		turn := 2 * (math.Asin(443/2.0/rho) + math.Atan(c/rho) + math.Asin(length/2/at))
+		near(t, "angle", float64(j.Angle), hand*turn, 1e-9)
+		// The faces, held straight, c and half the link beyond the bogies' middles.
+		near(t, "face", float64(j.FromLineAhead), -hand*(math.Hypot(rho, c+length/2)-R), 1e-9)
+	}
 }
 
 // brute stands a pair with none of the package's means: the centreline by its
