@@ -157,6 +157,25 @@ func TestSweepProperties(t *testing.T) {
 	}
 }
 
+// Stock that is the same both ways needs the same on a line that is run from its
+// other end, though the sweep goes along it the other way.
+func TestSweepOfSymmetricStockReversed(t *testing.T) {
+	const tol = 0.01
+	for seed := range 12 {
+		rng := rand.New(rand.NewPCG(uint64(seed), 10))
+		l := randomLine(t, rng, 600)
+		L := l.line.Length()
+		v := []clearance.Vehicle{
+			clearance.Rigid("wagon", 150, box(260, 90)),
+			clearance.Bogie("coach", 400, 60, clearance.Band{Top: 100, Outline: clearance.Tapered(600, 88, 50, 50, 60)}),
+		}
+		e, r := sweep(t, l.line, v, clearance.Settings{Tolerance: tol}), sweep(t, l.line.Reverse(), v, clearance.Settings{Tolerance: tol})
+		agree(t, "the other way", 2*tol, L, at(t, e), func(c measure.Length, side curve.Hand) float64 {
+			return at(t, r)(L-c, side.Opposite())
+		})
+	}
+}
+
 // On an arc long enough the reach is the closed form; as the radius grows it
 // falls to half the width.
 func TestSweepOnArcs(t *testing.T) {

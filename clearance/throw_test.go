@@ -50,7 +50,8 @@ func TestThrowsExact(t *testing.T) {
 }
 
 // UIC-X, 26.40 m over buffers on 19.00 m pivots, width 2.825 m: reach by the
-// closed forms √((m+b)²+(L/2)²)-R and R-m+b, worked.
+// closed forms √((m+b)²+(L/2)²)-R and R-m+b, worked. Bogies of 2.5 m and the
+// radius are taken here, not from its data.
 func TestThrowsReachUICX(t *testing.T) {
 	const R, C, L, p, w = 150000.0, 19000.0, 26400.0, 2500.0, 2825.0
 	got := throwOf(t, clearance.Bogie("UIC-X", C, p, box(L, w)), R)
@@ -129,8 +130,25 @@ func TestThrowsIdentities(t *testing.T) {
 		if math.Abs(float64(flat.Inside)-40) > 1e-6 || math.Abs(float64(flat.Outside)-40) > 1e-6 {
 			t.Errorf("C %v at R 1e12: inside %v outside %v, want 40", float64(C), float64(flat.Inside), float64(flat.Outside))
 		}
+		// The approximations of engineering notes, C²/8R and (L²-C²)/8R.
+		if c, e := float64(C*C)/480000, (360000-float64(C*C))/480000; math.Abs(float64(got.CentreApprox)-c) > 1e-12 || math.Abs(float64(got.EndApprox)-e) > 1e-12 {
+			t.Errorf("C %v: approximately %v and %v, want %v and %v", float64(C), float64(got.CentreApprox), float64(got.EndApprox), c, e)
+		}
 		if got.CentreError() >= 0 != (got.CentreApprox >= got.Centre) || got.EndError() != got.EndApprox-got.End() {
 			t.Errorf("C %v: errors %v %v do not match", float64(C), got.CentreError(), got.EndError())
+		}
+	}
+}
+
+// A body wider on one side asks for that side's width, whichever way it faces.
+func TestThrowsOfALopsidedBody(t *testing.T) {
+	const R, C, L = 1200.0, 400.0, 600.0
+	m := math.Sqrt(R*R - C*C/4)
+	for _, wide := range []measure.Length{50, -50} {
+		v := clearance.Rigid("lopsided", C, clearance.Band{Top: 100, Outline: clearance.Outline{{-L / 2, -wide * 0.4}, {L / 2, -wide * 0.4}, {L / 2, wide}, {-L / 2, wide}}})
+		got := throwOf(t, v, R)
+		if in, out := R-m+50, math.Hypot(m+50, L/2)-R; math.Abs(float64(got.Inside)-in) > 1e-9 || math.Abs(float64(got.Outside)-out) > 1e-9 {
+			t.Errorf("%v wide: inside %v outside %v, want %v %v", float64(wide), float64(got.Inside), float64(got.Outside), in, out)
 		}
 	}
 }
@@ -209,6 +227,10 @@ func TestNEM103OneK(t *testing.T) {
 				}
 				L, C := bodies[g][0]/measure.Length(size.scale), bodies[g][1]/measure.Length(size.scale)
 				th := throwOf(t, clearance.Bogie(name, C, 0, box(L, 80)), R)
+				// The end throw governs group A, the centre throw B and C (worked).
+				if ends := th.End() > th.Centre; ends != (name == "A") {
+					t.Errorf("size %s group %s R %v: centre throw %v, end throw %v", size.name, name, R, th.Centre, th.End())
+				}
 				e := math.Max(0, math.Round(float64(max(th.Centre, th.End()))-size.k))
 				if math.Abs(e-printed) > 1 {
 					t.Errorf("size %s group %s R %v: rule %v, printed %v", size.name, name, R, e, printed)
@@ -229,12 +251,26 @@ func TestNEM103OneK(t *testing.T) {
 	}
 }
 
-// NEM 103's widening is 1.5 to 5.8 mm less than the throw.
+// NEM 103's widening is 1.5 to 5.8 mm less than the throw, in every printed cell.
 func TestWideningIsNotTheThrow(t *testing.T) {
-	th := throwOf(t, clearance.Bogie("B", 17200.0/32, 0, box(24200.0/32, 80)), 2000)
-	w, err := clearance.NEM103("I", "B", 2000)
-	if d := float64(max(th.Centre, th.End()) - w); err != nil || d < 1.5 || d > 5.8 {
-		t.Errorf("throw less widening %v, %v; want 1.5 to 5.8", d, err)
+	bodies := map[string][2]measure.Length{"A": {20000, 14000}, "B": {24200, 17200}, "C": {27200, 19500}}
+	least, most := math.Inf(1), 0.0
+	for _, row := range rows(t, "testdata/nem103.csv") {
+		for size, scale := range map[string]measure.Length{"S": 64, "I": 32} {
+			for group, body := range bodies {
+				R := measure.Length(number(t, row[0]))
+				w, err := clearance.NEM103(size, group, R)
+				if err != nil {
+					continue
+				}
+				th := throwOf(t, clearance.Bogie(group, body[1]/scale, 0, box(body[0]/scale, 80)), R)
+				d := float64(max(th.Centre, th.End()) - w)
+				least, most = min(least, d), max(most, d)
+			}
+		}
+	}
+	if math.Abs(least-1.5) > 0.1 || math.Abs(most-5.8) > 0.1 {
+		t.Errorf("the throw is %.2f to %.2f more than the widening, want 1.5 to 5.8", least, most)
 	}
 }
 
