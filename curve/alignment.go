@@ -242,10 +242,10 @@ func (a *Alignment) beyond(s float64) Station {
 // not finite or, on an open line, not on the line.
 func (a *Alignment) Locate(s measure.Length) (Station, error) {
 	if !finite(float64(s)) {
-		return Station{}, fmt.Errorf("curve: chainage of %v mm: must be finite: %w", float64(s), ErrInput)
+		return Station{}, fmt.Errorf("curve: chainage of %v mm: must be finite: %w", float64(s), measure.ErrInput)
 	}
 	if !a.closed && (s < 0 || s > a.Length()) {
-		return Station{}, fmt.Errorf("curve: chainage of %v mm: the line runs from 0 mm to %v mm: %w", float64(s), float64(a.Length()), ErrInput)
+		return Station{}, fmt.Errorf("curve: chainage of %v mm: the line runs from 0 mm to %v mm: %w", float64(s), float64(a.Length()), measure.ErrInput)
 	}
 	return a.At(s), nil
 }

@@ -7,9 +7,6 @@ import (
 	"example.org/fourfoot/internal/fault"
 )
 
-// ErrInput is the kind of error about a value given to this package.
-var ErrInput = measure.ErrInput
-
 // The sizes that this package takes. They are far outside what can be laid,
 // and keep every result a finite number.
 const (

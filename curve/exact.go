@@ -21,30 +21,9 @@ func NewArcOfLength(length measure.Length, curvature measure.Curvature) (Element
 	return Element{shape: CircularArc, length: float64(length), whole: float64(length), k0: k, k1: k}, nil
 }
 
-// NewEasementPart returns the part of an easement that begins at from and is
-// length long, with the curvature it has there: what [Element.Whole] gives of
-// a part gives the same part again, bit for bit.
-func NewEasementPart(easement Element, from, length measure.Length) (Element, error) {
-	l := fault.In("curve")
-	if !easement.shape.Easement() || easement.from != 0 || easement.length != easement.whole {
-		l.Add("easement", easement.shape, "must be a whole easement")
-		return Element{}, l.Err()
-	}
-	whole := measure.Length(easement.whole)
-	fault.Between(l, "start of the part", from, 0, whole)
-	if checkLength(l, "length of the part", length) && l.OK() && from+length > whole*(1+1e-12) {
-		l.Add("end of the part", mm(from+length), "must be within the easement's length of "+mm(whole))
-	}
-	if !l.OK() {
-		return Element{}, l.Err()
-	}
-	easement.from, easement.length, easement.kink = float64(from), float64(length), 0
-	return easement, nil
-}
-
 // Whole returns the easement of which the element is all or a part, without a
 // kink, and where in it the element begins. Of an element whose shape has no
-// law over its length it returns the element itself; see [Element.Lever].
+// law over its length it returns the element itself; see [Element.Form].
 func (e Element) Whole() (whole Element, from measure.Length) {
 	e.kink = 0
 	if e.shape.Easement() {

@@ -7,7 +7,8 @@ import (
 	"example.org/fourfoot/internal/fault"
 )
 
-// A Hand says to which side a curve turns, seen in the running direction.
+// A Hand says to which side a curve turns, or which of the two running rails is
+// meant, seen in the running direction.
 // The zero value is neither.
 type Hand int8
 

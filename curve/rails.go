@@ -57,13 +57,10 @@ func (a *Alignment) Span(from, to measure.Length) measure.Length {
 	return to - from
 }
 
-// A Rail is one of the two running rails, named in the running direction.
-type Rail = Hand
-
 // RailLength returns the length of the left or right rail between two
 // chainages on the level, at the rail-head centres railCentres apart
 // (gauge + head width): Δs ∓ (railCentres/2)·Δθ, exact for every shape.
-func (a *Alignment) RailLength(rail Rail, from, to, railCentres measure.Length) (measure.Length, error) {
+func (a *Alignment) RailLength(rail Hand, from, to, railCentres measure.Length) (measure.Length, error) {
 	trim, err := a.Trim(rail, from, to, railCentres)
 	if err != nil {
 		return 0, err
@@ -74,7 +71,7 @@ func (a *Alignment) RailLength(rail Rail, from, to, railCentres measure.Length) 
 // Trim returns by how much the given rail is shorter than the other between
 // two chainages: railCentres·Δθ, whatever the radius and the easements.
 // Negative: it is longer.
-func (a *Alignment) Trim(rail Rail, from, to, railCentres measure.Length) (measure.Length, error) {
+func (a *Alignment) Trim(rail Hand, from, to, railCentres measure.Length) (measure.Length, error) {
 	l := fault.In("curve")
 	_, err1 := a.Locate(from)
 	_, err2 := a.Locate(to)

@@ -142,7 +142,7 @@ func TestRailLength(t *testing.T) {
 			plan[i].kink = 0
 		}
 		a := build(curve.Pose{}, plan)
-		for _, rail := range []curve.Rail{curve.Left, curve.Right} {
+		for _, rail := range []curve.Hand{curve.Left, curve.Right} {
 			from, to := a.Length()*0.1, a.Length()*0.95
 			sum := 0.0
 			const n = 4000

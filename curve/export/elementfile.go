@@ -81,18 +81,15 @@ func toFile(e curve.Element) (f elementFile, ok bool) {
 			f.From, f.Of = &from, &of
 		}
 	case lever(shape):
-		v, ok := e.Lever()
-		if !ok {
-			return f, false
-		}
+		v := e.Form()
 		if g, ok := f.whole(v); ok && same(g) {
 			return g, true
 		}
 		rate := perArea(v.Rate)
 		f.Rate, f.Of, f.From, f.Back = &rate, &v.Whole, &v.From, v.Back
-		if v.Curvature != 0 || v.Across != 0 {
+		if v.Start != 0 || v.Across != 0 {
 			across := perArea(v.Across)
-			f.Curvature, f.Across = &v.Curvature, &across
+			f.Curvature, f.Across = &v.Start, &across
 		}
 	default:
 		return f, false
@@ -102,13 +99,13 @@ func toFile(e curve.Element) (f elementFile, ok bool) {
 
 // whole returns a whole cubic parabola or lath by its abscissa and the radius
 // it leads to or from, as somebody would state them.
-func (f elementFile) whole(v curve.Lever) (elementFile, bool) {
-	if v.Curvature != 0 || v.Across != 0 || v.Length != v.Whole || v.Back != (v.From == v.Whole) {
+func (f elementFile) whole(v curve.Form) (elementFile, bool) {
+	if v.Start != 0 || v.Across != 0 || v.Length != v.Whole || v.Back != (v.From == v.Whole) {
 		return f, false
 	}
 	ahead := v
-	ahead.From, ahead.Back = 0, false
-	e, err := curve.NewLever(ahead)
+	ahead.From, ahead.Back, ahead.Kink = 0, false, 0
+	e, err := ahead.Element()
 	if err != nil {
 		return f, false
 	}
@@ -206,19 +203,15 @@ func (f elementFile) make(shape curve.Shape) (curve.Element, error) {
 		}
 		return curve.NewArcOfLength(*f.Length, *f.Curvature)
 	case f.Rate != nil:
-		v := curve.Lever{Shape: shape, Rate: float64(*f.Rate), Whole: *f.Of, From: *f.From, Length: *f.Length, Back: f.Back}
+		v := curve.Form{Shape: shape, Rate: float64(*f.Rate), Whole: *f.Of, From: *f.From, Length: *f.Length, Back: f.Back}
 		if f.Across != nil {
-			v.Curvature, v.Across = *f.Curvature, float64(*f.Across)
+			v.Start, v.Across = *f.Curvature, float64(*f.Across)
 		}
-		return curve.NewLever(v)
+		return v.Element()
 	case f.Abscissa != nil:
 		return f.lever(shape)
 	case f.Of != nil:
-		e, err := curve.NewEasement(shape, *f.Of, *f.Curvature, *f.To)
-		if err != nil {
-			return e, err
-		}
-		return curve.NewEasementPart(e, *f.From, *f.Length)
+		return curve.Form{Shape: shape, Length: *f.Length, Start: *f.Curvature, End: *f.To, Whole: *f.Of, From: *f.From}.Element()
 	}
 	return curve.NewEasement(shape, *f.Length, *f.Curvature, *f.To)
 }

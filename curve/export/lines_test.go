@@ -98,7 +98,9 @@ func random(t testing.TB, rng *rand.Rand) *curve.Alignment {
 			x = must[curve.Element](t)(curve.NewEasement(curve.Clothoid+curve.Shape(rng.IntN(5)), length, k(), k()))
 			if rng.IntN(2) == 0 {
 				a := measure.Length(rng.Float64()) * length / 2
-				x = must[curve.Element](t)(curve.NewEasementPart(x, a, (length-a)*measure.Length(0.1+0.9*rng.Float64())))
+				f := x.Form()
+				f.From, f.Length = a, (length-a)*measure.Length(0.1+0.9*rng.Float64())
+				x = must[curve.Element](t)(f.Element())
 			}
 		}
 		if rng.IntN(4) == 0 {

@@ -191,17 +191,16 @@ func (e ends) canted(cants []measure.Length) bool {
 
 // between reports whether the element is a lath between two poses.
 func between(e curve.Element) bool {
-	v, ok := e.Lever()
-	return ok && (v.Curvature != 0 || v.Across != 0)
+	v := e.Form()
+	return v.Shape == curve.Lath && (v.Start != 0 || v.Across != 0)
 }
 
 // reached returns the curvatures that an element leads from and to: its own, but
 // at the step where a cubic parabola meets its arc, the arc's.
 func reached(e curve.Element) (k0, k1 measure.Curvature) {
 	k0, k1 = e.StartCurvature(), e.EndCurvature()
-	v, ok := e.Lever()
-	switch {
-	case !ok:
+	switch v := e.Form(); {
+	case v.Shape != curve.CubicParabola:
 	case v.Back && v.From == v.Whole:
 		k0 += e.StepToArc()
 	case !v.Back && v.From+v.Length == v.Whole:
@@ -218,9 +217,9 @@ func leaning(e curve.Element) (k0, k1 measure.Curvature) {
 	if e.Shape() != curve.CubicParabola {
 		return k0, k1
 	}
-	v, _ := e.Lever()
+	v := e.Form()
 	v.From, v.Length, v.Back = 0, v.Whole, false
-	whole, err := curve.NewLever(v)
+	whole, err := v.Element()
 	if err != nil {
 		return k0, k1
 	}
@@ -234,7 +233,7 @@ func leaning(e curve.Element) (k0, k1 measure.Curvature) {
 // a part too: cant is linear in curvature, so it is carried on to the ends of
 // the whole.
 func rampOn(e curve.Element, s, v0, v1 float64) ramp {
-	if _, ok := e.Lever(); ok {
+	if shape := e.Shape(); shape == curve.CubicParabola || shape == curve.Lath {
 		return ramp{s, float64(e.Length()), v0, v1, curve.Clothoid, bowOf(e)}
 	}
 	whole, from := e.Whole()

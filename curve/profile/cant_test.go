@@ -95,7 +95,7 @@ func TestBendCantIsInProportionToCurvature(t *testing.T) {
 
 func TestBendCantOnPartOfEasement(t *testing.T) {
 	whole, err1 := curve.NewEasement(curve.Sine, 1*m, 0, 1.0/2000)
-	part, err2 := curve.NewEasementPart(whole, 300, 500)
+	part, err2 := whole.Part(300, 800)
 	a, err3 := curve.New(curve.Pose{}, part)
 	c, err4 := profile.NewBendCant(a, profile.InnerRail, 3)
 	if err := errors.Join(err1, err2, err3, err4); err != nil {

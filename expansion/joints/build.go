@@ -72,7 +72,7 @@ func (b *builder) settle() error {
 		before := b.lines
 		b.lines = nil
 		for i, r := range b.runs {
-			gap := func(side curve.Rail, k int) float64 {
+			gap := func(side curve.Hand, k int) float64 {
 				if before != nil {
 					g := before[2*i+(1-int(side))/2].gap
 					if k < len(g) {
@@ -117,9 +117,9 @@ func (b *builder) settle() error {
 }
 
 // joints places the joints of both rails of a run.
-func (b *builder) joints(r run, gap func(curve.Rail, int) float64) (left, right placed, err error) {
+func (b *builder) joints(r run, gap func(curve.Hand, int) float64) (left, right placed, err error) {
 	warn := func(text string) { b.warnings = append(b.warnings, text) }
-	both := []curve.Rail{curve.Left, curve.Right}
+	both := []curve.Hand{curve.Left, curve.Right}
 	y := layer{b.track, r, both, b.panel, float64(b.spec.shortest()), gap, nil, warn}
 	if b.spec.Pattern == Square {
 		x, err := y.place()
@@ -129,7 +129,7 @@ func (b *builder) joints(r run, gap func(curve.Rail, int) float64) (left, right 
 		p := b.track.survey(r, x)
 		return p, p, nil
 	}
-	y.gap = func(_ curve.Rail, k int) float64 { return gap(curve.Left, k) }
+	y.gap = func(_ curve.Hand, k int) float64 { return gap(curve.Left, k) }
 	x, err := y.place()
 	if err != nil {
 		return placed{}, placed{}, err

@@ -11,10 +11,10 @@ import (
 type layer struct {
 	track    track
 	run      run
-	rails    []curve.Rail
+	rails    []curve.Hand
 	panel    float64
 	shortest float64
-	gap      func(side curve.Rail, joint int) float64 // of the run's joint with that number, its start being 0
+	gap      func(side curve.Hand, joint int) float64 // of the run's joint with that number, its start being 0
 	targets  []float64                                // where joints would best come; nil: as far as they go
 	warn     func(string)
 }
@@ -31,7 +31,7 @@ func (e end) share(gap float64) float64 {
 	return gap
 }
 
-func (y layer) lead(side curve.Rail, joint int) float64 {
+func (y layer) lead(side curve.Hand, joint int) float64 {
 	if joint == 0 {
 		return y.run.start.share(y.gap(side, 0))
 	}

@@ -11,7 +11,7 @@ import (
 type FlexLength struct {
 	From, To    measure.Length
 	Left, Right measure.Length // where to cut each rail, from its beginning; as bought where it stays whole
-	Inner       curve.Rail     // the rail that comes out shorter; zero where both are alike
+	Inner       curve.Hand     // the rail that comes out shorter; zero where both are alike
 	Trim        measure.Length // what comes off the inner rail more than off the outer: g_c·θ, θ the net turn of the length: θ for each unit of g_c
 	Bar         int            // index in Cutting.Bars of the length it is cut from
 

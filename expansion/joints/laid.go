@@ -11,7 +11,7 @@ import (
 // laid is one rail of one run: its joints, their gaps, and the pieces between.
 type laid struct {
 	placed
-	side   curve.Rail
+	side   curve.Hand
 	gap    []float64
 	piece  []cut
 	window []gaps
@@ -70,7 +70,7 @@ func (t track) survey(r run, x []float64) placed {
 }
 
 // measure cuts the pieces between the joints of one rail.
-func (b *builder) measure(p placed, side curve.Rail, gap func(curve.Rail, int) float64) laid {
+func (b *builder) measure(p placed, side curve.Hand, gap func(curve.Hand, int) float64) laid {
 	n := len(p.x) - 1
 	d := laid{placed: p, side: side, gap: make([]float64, n+1), piece: make([]cut, n)}
 	for k := range d.gap {

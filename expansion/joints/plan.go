@@ -8,7 +8,7 @@ import (
 // A Joint is a gap in one rail.
 type Joint struct {
 	Mark          string // "L3": the third joint of the left rail
-	Rail          curve.Rail
+	Rail          curve.Hand
 	Chainage      measure.Length
 	Gap           measure.Length // to leave today: the feeler, or the permitted one nearest to it
 	Least, Most   measure.Length // permitted today; both zero without Heat or where Problem is said
@@ -23,7 +23,7 @@ type Joint struct {
 // A Piece is a length of rail to be cut.
 type Piece struct {
 	Mark     string // "L3": the third piece of the left rail
-	Rail     curve.Rail
+	Rail     curve.Hand
 	From, To measure.Length // chainages of its joints
 	Length   measure.Length // to cut
 	Trim     measure.Length // what it is shorter than the panel

@@ -57,7 +57,7 @@ func brass() *joints.Heat {
 // without the plan.
 func account(t *testing.T, line *curve.Alignment, s joints.Spec, p joints.Plan, from, to measure.Length) {
 	t.Helper()
-	for _, side := range []curve.Rail{curve.Left, curve.Right} {
+	for _, side := range []curve.Hand{curve.Left, curve.Right} {
 		want := must(line.RailLength(side, from, to, s.RailCentres))
 		if line.Closed() && from == to {
 			want = line.Length() - measure.Length(float64(side)*float64(s.RailCentres)/2*float64(line.End().Heading-line.Start().Heading))
@@ -292,7 +292,7 @@ func TestCircuitWithoutObjects(t *testing.T) {
 			}
 			account(t, line, s, p, 0, 0)
 			rules(t, line, s, p)
-			n := map[curve.Rail]int{}
+			n := map[curve.Hand]int{}
 			for _, q := range p.Pieces {
 				n[q.Rail]++
 			}

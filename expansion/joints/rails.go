@@ -70,19 +70,19 @@ func (t track) slope(x, y float64) float64 {
 }
 
 // rail returns the length of one rail between two places x ≤ y.
-func (t track) rail(side curve.Rail, x, y float64) float64 {
+func (t track) rail(side curve.Hand, x, y float64) float64 {
 	hx, _ := t.at(x)
 	hy, _ := t.at(y)
 	return (y - x) - float64(side)*t.half*(hy-hx) + t.slope(x, y)
 }
 
 // railAt returns how long one rail is per length of centreline at a place.
-func (t track) railAt(side curve.Rail, x float64) float64 {
+func (t track) railAt(side curve.Hand, x float64) float64 {
 	_, k := t.at(x)
 	return t.per(side, x, k)
 }
 
-func (t track) per(side curve.Rail, x, curvature float64) float64 {
+func (t track) per(side curve.Hand, x, curvature float64) float64 {
 	s := 1 - float64(side)*t.half*curvature
 	if !t.flat {
 		i := float64(t.level.Gradient(t.chainage(x)))
@@ -99,7 +99,7 @@ const least = 0.25
 // longer than want: Newton's method on the rail length, whose slope, per, is
 // 1 ∓ (g_c/2)·κ + (√(1+i²) - 1), kept by bisection where a kink makes the
 // length jump.
-func (t track) reach(side curve.Rail, x, want, end float64) float64 {
+func (t track) reach(side curve.Hand, x, want, end float64) float64 {
 	if want <= 0 {
 		return x
 	}

@@ -44,7 +44,7 @@ func TestFlexibleInner(t *testing.T) {
 			}
 			return f
 		}
-		inner := map[curve.Hand]curve.Rail{curve.Left: curve.Left, curve.Right: curve.Right}[hand]
+		inner := map[curve.Hand]curve.Hand{curve.Left: curve.Left, curve.Right: curve.Right}[hand]
 		var sum measure.Length
 		for i, f := range trim(34) {
 			sum += f.Trim
@@ -99,7 +99,7 @@ func TestAnchorsOnStaggeredCircuit(t *testing.T) {
 	if text := strings.Join(p.Warnings, "; "); strings.Count(text, "stands on the anchor pin") != 1 || !strings.Contains(text, "joint L1 at 0 mm stands on") {
 		t.Errorf("warnings %q", text)
 	}
-	for _, side := range []curve.Rail{curve.Left, curve.Right} {
+	for _, side := range []curve.Hand{curve.Left, curve.Right} {
 		holding := map[measure.Length]bool{}
 		for _, q := range p.Pieces {
 			if q.Rail == side && q.Anchor == "pin" {

@@ -20,7 +20,7 @@ func (b *builder) plan() (Plan, error) {
 		n += len(d.x)
 	}
 	p.Joints, p.Pieces = make([]Joint, 0, n), make([]Piece, 0, n)
-	for _, side := range []curve.Rail{curve.Left, curve.Right} {
+	for _, side := range []curve.Hand{curve.Left, curve.Right} {
 		w := writer{plan: &p, track: b.track, panel: b.panel, side: side, letter: "L", total: &p.Left}
 		if side == curve.Right {
 			w.letter, w.total = "R", &p.Right
@@ -62,7 +62,7 @@ type writer struct {
 	plan           *Plan
 	track          track
 	panel          float64
-	side           curve.Rail
+	side           curve.Hand
 	letter         string
 	total          *Total
 	joints, pieces int

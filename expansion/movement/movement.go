@@ -72,7 +72,7 @@ type Joint struct {
 // no slipping of panels can help: it wants more joints, or another gap.
 type Run struct {
 	Run    int // index in the plan's Runs
-	Rail   curve.Rail
+	Rail   curve.Hand
 	Joints int            // how many it has
 	Closes Range          // what its joints close by, together, from laying
 	Shut   measure.Length // Closes.High, the most that they close by; 0 where they never do

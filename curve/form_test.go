@@ -12,6 +12,7 @@ import (
 	"example.org/fourfoot/gauge/measure"
 )
 
+// Every element, whole or in part, either way about, comes back from its form.
 func TestLeversAreMadeAgainBitForBit(t *testing.T) {
 	for i, row := range []struct{ x, r measure.Length }{{800, 3000}, {799.3, 1234.5}, {1000.0 / 3, 777.7}, {870, 1000}, {889, 1000}, {1990, 1000}} {
 		cubic, err1 := curve.NewCubicParabola(row.x, row.r, curve.Right)
@@ -28,17 +29,12 @@ func TestLeversAreMadeAgainBitForBit(t *testing.T) {
 				t.Fatal(err)
 			}
 			for _, x := range []curve.Element{e, part, e.Reverse(), part.Reverse(), e.Mirror()} {
-				v, ok := x.Lever()
-				again, err := curve.NewLever(v)
-				if !ok || err != nil || again != x {
+				again, err := x.Form().Element()
+				if err != nil || again != x {
 					t.Errorf("row %d: %+v comes back as %+v, %v", i, x, again, err)
 				}
 			}
 		}
-	}
-	straight, err := curve.NewStraight(5)
-	if _, ok := straight.Lever(); ok || err != nil {
-		t.Errorf("a straight is a lever, %v", err)
 	}
 }
 
@@ -57,24 +53,23 @@ func TestLathsBetweenPosesAreMadeAgainBitForBit(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, x := range []curve.Element{e, part, e.Reverse(), part.Reverse(), e.Mirror()} {
-			v, ok := x.Lever()
-			again, err := curve.NewLever(v)
-			if !ok || err != nil || again != x {
+			again, err := x.Form().Element()
+			if err != nil || again != x {
 				t.Errorf("%d: %+v comes back as %+v, %v", i, x, again, err)
 			}
 		}
-		v, _ := e.Lever()
-		for j, change := range []func(*curve.Lever){
-			func(v *curve.Lever) { v.Shape = curve.CubicParabola },
-			func(v *curve.Lever) { v.Curvature *= 1000 },
-			func(v *curve.Lever) { v.Across = 1e300 },
-			func(v *curve.Lever) { v.Across = math.NaN() },
-			func(v *curve.Lever) { v.Curvature = measure.Curvature(4 / e.Length()); v.Rate, v.Across = 0, 0 },
+		v := e.Form()
+		for j, change := range []func(*curve.Form){
+			func(v *curve.Form) { v.Shape = curve.CubicParabola },
+			func(v *curve.Form) { v.Start *= 1000 },
+			func(v *curve.Form) { v.Across = 1e300 },
+			func(v *curve.Form) { v.Across = math.NaN() },
+			func(v *curve.Form) { v.Start = measure.Curvature(4 / e.Length()); v.Rate, v.Across = 0, 0 },
 		} {
 			bad := v
 			change(&bad)
-			if _, err := curve.NewLever(bad); !errors.Is(err, measure.ErrInput) {
-				t.Errorf("%d, change %d: NewLever(%+v) gives %v, want ErrInput", i, j, bad, err)
+			if _, err := bad.Element(); !errors.Is(err, measure.ErrInput) {
+				t.Errorf("%d, change %d: %+v.Element() gives %v, want ErrInput", i, j, bad, err)
 			}
 		}
 	}
@@ -83,28 +78,28 @@ func TestLathsBetweenPosesAreMadeAgainBitForBit(t *testing.T) {
 	}
 }
 
-func TestNewLeverRefuses(t *testing.T) {
+func TestFormRefusesLevers(t *testing.T) {
 	e, err := curve.NewLath(500, 1000, curve.Left)
 	if err != nil {
 		t.Fatal(err)
 	}
-	good, _ := e.Lever()
-	for i, change := range []func(*curve.Lever){
-		func(v *curve.Lever) { v.Shape = curve.Bloss },
-		func(v *curve.Lever) { v.Rate = 0 },
-		func(v *curve.Lever) { v.Rate = math.NaN() },
-		func(v *curve.Lever) { v.Rate = 1e300 },
-		func(v *curve.Lever) { v.Rate = 1.4e-5 },
-		func(v *curve.Lever) { v.Shape, v.Rate = curve.CubicParabola, 3.8e-6 },
-		func(v *curve.Lever) { v.From = 1 },
-		func(v *curve.Lever) { v.Back = true },
-		func(v *curve.Lever) { v.Length = -1 },
-		func(v *curve.Lever) { v.Whole = measure.Length(math.Inf(1)) },
+	good := e.Form()
+	for i, change := range []func(*curve.Form){
+		func(v *curve.Form) { v.Shape = curve.Bloss },
+		func(v *curve.Form) { v.Rate = 0 },
+		func(v *curve.Form) { v.Rate = math.NaN() },
+		func(v *curve.Form) { v.Rate = 1e300 },
+		func(v *curve.Form) { v.Rate = 1.4e-5 },
+		func(v *curve.Form) { v.Shape, v.Rate = curve.CubicParabola, 3.8e-6 },
+		func(v *curve.Form) { v.From = 1 },
+		func(v *curve.Form) { v.Back = true },
+		func(v *curve.Form) { v.Length = -1 },
+		func(v *curve.Form) { v.Whole = measure.Length(math.Inf(1)) },
 	} {
 		v := good
 		change(&v)
-		if _, err := curve.NewLever(v); !errors.Is(err, measure.ErrInput) {
-			t.Errorf("case %d: NewLever(%+v) gives %v, want ErrInput", i, v, err)
+		if _, err := v.Element(); !errors.Is(err, measure.ErrInput) {
+			t.Errorf("case %d: %+v.Element() gives %v, want ErrInput", i, v, err)
 		}
 	}
 }
