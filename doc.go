@@ -26,6 +26,7 @@
 //     straights, joins of two poses, the largest radius that the garden allows.
 //   - [example.org/fourfoot/curve/closing]: closing a circuit that was meant to
 //     close, with the least change.
+//   - [example.org/fourfoot/curve/check]: holding the line to your own limits.
 //   - [example.org/fourfoot/curve/profile]: level and cant along the line.
 //   - [example.org/fourfoot/curve/parallel]: the track beside the line.
 //   - [example.org/fourfoot/curve/export]: the line as points, as SVG path data

@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"example.org/fourfoot/curve"
+	"example.org/fourfoot/curve/check"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -159,9 +160,9 @@ func TestRestart(t *testing.T) {
 		if d := max(r2.Norm(r2.Sub(p.Min, q.Min)), r2.Norm(r2.Sub(p.Max, q.Max))); d > 1e-8 {
 			t.Errorf("line %d: the bounds change by %v", line, d)
 		}
-		limits := curve.Limits{MinRadius: 400, MaxJump: 1. / 1000, MinEasement: 300, MinParameter: 450, MinStraight: 250}
-		was, err1 := a.Check(limits)
-		is, err2 := b.Check(limits)
+		limits := check.Limits{MinRadius: 400, MaxJump: 1. / 1000, MinEasement: 300, MinParameter: 450, MinStraight: 250}
+		was, err1 := check.Line(a, limits)
+		is, err2 := check.Line(b, limits)
 		if err := errors.Join(err1, err2); err != nil {
 			t.Fatal(err)
 		}

@@ -10,12 +10,12 @@
 //   - the same line cut, joined, run from its other end, mirrored, moved,
 //     scaled, or started elsewhere: [Alignment.Part] and its neighbours;
 //   - its bounds, its points for drawing, the lengths of its two rails:
-//     [Alignment.Bounds], [Alignment.Points], [Alignment.RailLength];
-//   - where it breaks limits of radius, easement, kink or straight:
-//     [Alignment.Check].
+//     [Alignment.Bounds], [Alignment.Points], [Alignment.RailLength].
 //
-// Sub-packages find lines (design), set a second track beside one (parallel),
-// give it level and cant (profile) and take it out as files and paths (export).
+// Sub-packages find lines (design), close circuits (closing), hold a line to
+// limits of radius, easement, kink and straight (check), set a second track
+// beside one (parallel), give it level and cant (profile) and take it out as
+// files and paths (export).
 // What runs on the line is package clearance's.
 //
 // # Axes and signs

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"example.org/fourfoot/curve"
+	"example.org/fourfoot/curve/check"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -207,8 +208,8 @@ func FuzzLine(f *testing.F) {
 		if big := math.Abs(h); big < 1e3 {
 			sound(t, a, r2.Vec{X: y, Y: x}, r2.Vec{X: x + 100, Y: y - 100})
 		}
-		limits := curve.Limits{MinRadius: 300, MinEasement: 200, MinParameter: 300, MinStraight: 100, MaxJump: 1e-3}
-		if _, err := a.Check(limits); err != nil {
+		limits := check.Limits{MinRadius: 300, MinEasement: 200, MinParameter: 300, MinStraight: 100, MaxJump: 1e-3}
+		if _, err := check.Line(a, limits); err != nil {
 			t.Fatal(err)
 		}
 		c, err := curve.NewClosed(start, measure.Length(tolerance), measure.Angle(slack), all...)

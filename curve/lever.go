@@ -102,20 +102,41 @@ func (l lever) at(s float64) bow {
 	if v, scale := l.mould(s); v != nil {
 		return v.place(s, scale, l.a)
 	}
-	// By as many steps as the series needs.
-	var p bow
-	var v flex
-	for done := 0.0; done < s; {
-		h := s - done
-		for !l.series(&v, p, h) || !v.gentle() {
-			if h /= 2; !(h > 1e-9*s) { // no element turns so much
-				return bow{math.NaN(), math.NaN(), math.NaN()}
-			}
-		}
-		p = v.end(p, h)
-		done += h
+	w := walk{lever: l}
+	for w.next(s) {
 	}
-	return p
+	if w.done != s { // no element turns so much
+		return bow{math.NaN(), math.NaN(), math.NaN()}
+	}
+	return w.to
+}
+
+// A walk goes along a lever's curve from its first end by as few steps as the
+// series takes: v is the series of one, from a place over h.
+type walk struct {
+	lever
+	v        flex
+	from, to bow
+	h, done  float64 // done: where the step ends
+}
+
+// next takes a step towards s, and is false when it has come there, or when
+// the curve turns too much to get there.
+func (w *walk) next(s float64) bool {
+	if !(w.done < s) {
+		return false
+	}
+	w.from, w.h = w.to, s-w.done
+	for !w.series(&w.v, w.from, w.h) || !w.v.gentle() {
+		if w.h /= 2; !(w.h > 1e-9*s) {
+			return false
+		}
+	}
+	w.to = w.v.end(w.from, w.h)
+	if w.done += w.h; s-w.done < 1e-15*s {
+		w.done = s
+	}
+	return true
 }
 
 // gentle reports whether it turns by less than a right angle or so.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"example.org/fourfoot/curve"
+	"example.org/fourfoot/curve/check"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -70,7 +71,7 @@ type lineFigure struct {
 // checks holds the line to the builder's own standard.
 func (s *site) checks() ([]string, error) {
 	p := s.plan.Limits
-	limits := curve.Limits{MinRadius: p.Radius, MinEasement: p.Ease, MinStraight: p.Straight}
+	limits := check.Limits{MinRadius: p.Radius, MinEasement: p.Ease, MinStraight: p.Straight}
 	if p.Plain != 0 {
 		jump, err := curve.Left.Curvature(p.Plain)
 		if err != nil {
@@ -78,7 +79,7 @@ func (s *site) checks() ([]string, error) {
 		}
 		limits.MaxJump = jump
 	}
-	findings, err := s.line.Check(limits)
+	findings, err := check.Line(s.line, limits)
 	if err != nil {
 		return nil, err
 	}
@@ -92,12 +93,12 @@ func (s *site) checks() ([]string, error) {
 		}
 	}
 	if p.Plain == 0 {
-		steps, err := s.line.Check(curve.Limits{MaxJump: leastStep})
+		steps, err := check.Line(s.line, check.Limits{MaxJump: leastStep})
 		if err != nil {
 			return nil, err
 		}
 		for _, f := range steps {
-			if f.Defect == curve.CurvatureJumps {
+			if f.Defect == check.CurvatureJumps {
 				out = append(out, fmt.Sprintf("The curvature steps at chainage %s, by %s: an easement is wanted there, or from_radius, to_radius and hand do not fit their neighbours.", s.units.say(f.Chainage, 0), f.Value))
 			}
 		}
