@@ -1,6 +1,7 @@
 package clearance
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/fourfoot/curve/profile"
@@ -11,10 +12,11 @@ import (
 // Allowances are what is added to the geometric reach, each by name. The zero
 // value adds nothing. They add arithmetically, the worst case of all at once.
 //
-// Play is counted in the sweep, because it grows with overhang and so can
-// change which point governs. The others are counted where an envelope is
-// compared with something: the first four sideways alike at every height, the
-// rest by height and place.
+// Play and cant are counted in the sweep, because they can change which point
+// governs: play grows with overhang, and on a cant ramp a pose that reaches less
+// may lean more. The others are counted where an envelope is compared with
+// something: laying, heat and margin sideways alike at every height, the rest
+// by height and place.
 type Allowances struct {
 	Play    measure.Length // sideways freedom of each wheelset in the track, each way from the middle: half of gauge less width over flanges; shifted and skewed
 	Laying  measure.Length // gauge and laying tolerance: how far the track may lie off its place
@@ -24,7 +26,7 @@ type Allowances struct {
 	Springs    measure.Angle  // roll of the body on its springs, each way
 	RollCentre measure.Length // height that it rolls about, above the plane of both rail heads
 
-	Cant        profile.Cant   // of the track; with it the vehicle turns rigidly about the head of the rail that the cant's datum keeps level
+	Cant        profile.Cant   // of the track, on a circuit a closed one; with it the section square to the line turns rigidly about the head of the rail that the cant's datum keeps level
 	RailCentres measure.Length // between the centres of the rail heads: gauge and head width; needed with a cant
 	Level       profile.Level  // of the track: what it curves upright lifts the middle of a body in a sag, its ends on a crest
 }
@@ -37,9 +39,25 @@ func (a Allowances) check(l *fault.List) {
 	fault.Between(l, "roll on springs", a.Springs, 0, 20*measure.Degree)
 	fault.Finite(l, "roll centre", a.RollCentre)
 	if a.canted() {
-		fault.Positive(l, "rail centres", a.RailCentres)
+		if fault.Positive(l, "rail centres", a.RailCentres) {
+			a.checkCant(l)
+		}
 	} else {
 		fault.NotNegative(l, "rail centres", a.RailCentres)
+	}
+}
+
+// checkCant refuses a cant that no track has: a lean of more than 30°. Between
+// its boundaries a cant is not more than at them.
+func (a Allowances) checkCant(l *fault.List) {
+	most := a.Cant.At(0)
+	for _, b := range a.Cant.Boundaries() {
+		if u := a.Cant.At(b); math.Abs(float64(u)) > math.Abs(float64(most)) {
+			most = u
+		}
+	}
+	if math.Abs(float64(most)) > float64(a.RailCentres)/2 {
+		l.Add("cant", most, fmt.Sprintf("must be at most half the rail centres of %v", a.RailCentres))
 	}
 }
 

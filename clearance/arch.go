@@ -3,6 +3,7 @@ package clearance
 import (
 	"math"
 
+	"example.org/fourfoot/curve"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -170,10 +171,11 @@ func (e *Envelope) archShares(n *near) []Share {
 	names := [...]string{"play of the wheels", "laying tolerance", "movement with heat", "running margin", "roll on springs", "vertical throw", "cant"}
 	var sum [len(names)]float64
 	corner := func(c int, weight float64) {
-		h, out := k.left, weight*n.touch.dy
+		side, out := curve.Left, weight*n.touch.dy
 		if c == 0 || c == 3 {
-			h, out = k.right, -out
+			side, out = curve.Right, -out
 		}
+		h := e.by(k, side)[c/2]
 		base, throw, lift := h.sheet.bottom, k.down, -k.lift
 		if c >= 2 {
 			base, throw, lift = h.sheet.top, k.up, k.lift
@@ -182,7 +184,7 @@ func (e *Envelope) archShares(n *near) []Share {
 		roll := float64(a.Springs) * math.Abs(base+throw-float64(a.RollCentre))
 		up := weight * n.touch.dz
 		got := [len(names)]float64{out * play, out * float64(a.Laying), out * float64(a.Heat), out * float64(a.Running), out*roll + up*lift, up * throw}
-		all := weight*n.touch.dy*k.y[c] + weight*n.touch.dz*k.z[c] - out*(h.n-play) - up*base
+		all := weight*n.touch.dy*k.y[c] + weight*n.touch.dz*k.z[c] - out*(e.level(h)-play) - up*base
 		for i, v := range got {
 			sum[i] += v
 			all -= v

@@ -128,21 +128,21 @@ func (e *Envelope) finding(n near, margin measure.Length) Finding {
 		Gap: measure.Length(n.gap), Upright: n.upright, Chainage: e.chainage(n.c), Side: n.side(), Place: n.place,
 		Verdict: Judge(measure.Length(n.gap), margin),
 	}
-	h := n.governor()
-	f.By = e.reach(h).By
+	h, t := e.governor(&n)
+	f.By = e.reach(h[int(math.Round(t))]).By
 	f.Reach = measure.Length(n.reach)
 	if n.arch != nil {
 		f.Shares = e.archShares(&n)
 	} else {
-		f.Shares = e.shares(n, h)
+		f.Shares = e.shares(n, &h, t)
 	}
 	return f
 }
 
-// shares lists each allowance's share at the governing place. With the body's
-// own reach, or its height, they add up to what the structure was measured
-// against.
-func (e *Envelope) shares(n near, h hit) []Share {
+// shares lists each allowance's share at the governing place, the part t of the
+// way up the section. With the body's own reach, or its height, they add up to
+// what the structure was measured against.
+func (e *Envelope) shares(n near, by *[2]hit, t float64) []Share {
 	a := &e.set.Allowances
 	var out []Share
 	add := func(name string, v float64) {
@@ -150,7 +150,7 @@ func (e *Envelope) shares(n near, h hit) []Share {
 			out = append(out, Share{name, measure.Length(v)})
 		}
 	}
-	s, k := h.sheet, &n.cut
+	s, k := by[0].sheet, &n.cut
 	if n.upright {
 		throw, far := k.up, n.lo-n.gap-s.top
 		if n.under {
@@ -161,31 +161,15 @@ func (e *Envelope) shares(n near, h hit) []Share {
 		add("cant", far-throw-k.lift)
 		return out
 	}
-	// The height on the section's flank where it reaches out most, as a part t
-	// of the way up.
-	low, high, sign := 1, 2, 1.0
-	if n.side() == curve.Right {
-		low, high, sign = 0, 3, -1
-	}
-	best, t := math.Inf(-1), 0.0
-	dz := k.z[high] - k.z[low]
-	for _, u := range [4]float64{0, 1, (n.lo - k.z[low]) / dz, (n.hi - k.z[low]) / dz} {
-		z := k.z[low] + u*dz
-		if !(u >= 0 && u <= 1 && z >= n.lo-1e-9 && z <= n.hi+1e-9) {
-			continue
-		}
-		if y := sign * (k.y[low] + u*(k.y[high]-k.y[low])); y > best {
-			best, t = y, u
-		}
-	}
-	roll := float64(a.Springs)
-	springs := (1-t)*roll*math.Abs(s.bottom+k.down-float64(a.RollCentre)) + t*roll*math.Abs(s.top+k.up-float64(a.RollCentre))
-	add("play of the wheels", float64(e.reach(h).Play))
+	between := func(low, high float64) float64 { return low + t*(high-low) }
+	roll, z0 := float64(a.Springs), float64(a.RollCentre)
+	springs := between(roll*math.Abs(s.bottom+k.down-z0), roll*math.Abs(s.top+k.up-z0))
+	add("play of the wheels", between(float64(e.reach(by[0]).Play), float64(e.reach(by[1]).Play)))
 	add("laying tolerance", float64(a.Laying))
 	add("movement with heat", float64(a.Heat))
 	add("running margin", float64(a.Running))
 	add("roll on springs", springs)
-	add("cant", n.reach-h.n-float64(a.Laying+a.Heat+a.Running)-springs)
+	add("cant", n.reach-between(e.level(by[0]), e.level(by[1]))-float64(a.Laying+a.Heat+a.Running)-springs)
 	return out
 }
 
@@ -221,8 +205,9 @@ func (e *Envelope) ease(f *Finding, n near, short measure.Length) measure.Length
 // less of reach than the sharpest curve that it touches here, 0 when not even
 // straight track does.
 func (e *Envelope) easeTo(v *Vehicle, n near, short measure.Length) measure.Length {
-	h := n.governor()
-	rear, front := e.stands(h.sheet, h.kept.s)
+	by, t := e.governor(&n)
+	h := by[int(math.Round(t))]
+	rear, front := e.stands(h.sheet, h.kept.s, 0)
 	k := 0.0 // sharpest under the body, with its sign
 	for i := range 9 {
 		if at := float64(e.line.At(measure.Length(rear + (front-rear)*float64(i)/8)).Curvature); math.Abs(at) > math.Abs(k) {

@@ -7,6 +7,7 @@ import (
 
 	"example.org/fourfoot/clearance"
 	"example.org/fourfoot/curve"
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -63,10 +64,16 @@ func rounded() clearance.Vehicle {
 }
 
 func benchmarkSweep(b *testing.B, line *curve.Alignment, v clearance.Vehicle, tolerance measure.Length) {
+	b.Helper()
+	benchmarkAllowed(b, line, v, clearance.Settings{Tolerance: tolerance})
+}
+
+func benchmarkAllowed(b *testing.B, line *curve.Alignment, v clearance.Vehicle, set clearance.Settings) {
+	b.Helper()
 	b.ReportAllocs()
 	points := 0.0
 	for b.Loop() {
-		e, err := clearance.Sweep(context.Background(), line, []clearance.Vehicle{v}, clearance.Settings{Tolerance: tolerance})
+		e, err := clearance.Sweep(context.Background(), line, []clearance.Vehicle{v}, set)
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -84,6 +91,18 @@ func BenchmarkSweepRectangle(b *testing.B) {
 func BenchmarkSweep24(b *testing.B)      { benchmarkSweep(b, garden(b, 1), rounded(), 0.1) }
 func BenchmarkSweep24Twice(b *testing.B) { benchmarkSweep(b, garden(b, 2), rounded(), 0.1) }
 func BenchmarkSweep24Fine(b *testing.B)  { benchmarkSweep(b, garden(b, 1), rounded(), 0.001) }
+
+// Cants on all the bends: each outline is swept three times.
+func benchmarkCanted(b *testing.B, tolerance measure.Length) {
+	line := garden(b, 1)
+	cant, err := profile.NewBendCant(line, profile.InnerRail, 3, 3, 2)
+	if err != nil {
+		b.Fatal(err)
+	}
+	benchmarkAllowed(b, line, rounded(), clearance.Settings{Tolerance: tolerance, Allowances: clearance.Allowances{Cant: cant, RailCentres: 47.5}})
+}
+func BenchmarkSweep24Canted(b *testing.B)     { benchmarkCanted(b, 0.1) }
+func BenchmarkSweep24CantedFine(b *testing.B) { benchmarkCanted(b, 0.001) }
 
 // Six structures along 30 m, by chainage, against two vehicles.
 func BenchmarkAudit(b *testing.B) {

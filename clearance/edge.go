@@ -79,11 +79,7 @@ func (e *Envelope) Edges(ctx context.Context, side curve.Hand, between []Heights
 // outermost returns the reach of the section to a side between two heights, -∞
 // when it is not there.
 func (k *cut) outermost(h Heights, side curve.Hand) float64 {
-	lo, hi := float64(h.From), float64(h.To)
-	if h == (Heights{}) {
-		lo, hi = math.Inf(-1), math.Inf(1)
-	}
-	y0, y1, ok := k.rangeY(lo, hi)
+	y0, y1, ok := k.rangeY(h.limits())
 	switch {
 	case !ok:
 		return math.Inf(-1)
@@ -110,13 +106,12 @@ func (e *Envelope) Needs(chainage measure.Length, side curve.Hand, h Heights) (R
 	}
 	best, at := math.Inf(-1), hit{}
 	i := e.find(c)
+	lo, hi := h.limits()
 	for _, s := range e.sheets {
 		k := e.cut(s, c, i)
 		if n := k.outermost(h, side); n > best {
-			best, at = n, k.left
-			if side == curve.Right {
-				at = k.right
-			}
+			_, t := k.flank(side, lo, hi)
+			best, at = n, e.by(&k, side)[int(math.Round(t))]
 		}
 	}
 	if at.sheet == nil {

@@ -22,7 +22,30 @@ type Envelope struct {
 	from, to float64 // unrolled: on a circuit to may be past the length
 	stations []station
 	sheets   []*sheet
-	breaks   []float64 // chainages where the level of the allowances changes its gradient, in order
+	cant     *canting // nil without one
+	breaks   marks    // where the level of the allowances changes its gradient
+}
+
+// allow gets the allowances ready.
+func (e *Envelope) allow() {
+	a := &e.set.Allowances
+	e.cant = newCanting(a)
+	lap, _ := a.Level.Circuit()
+	e.breaks = newMarks(a.Level.Boundaries(), lap)
+}
+
+// all returns every sheet, those that lean too.
+func (e *Envelope) all() []*sheet {
+	out := make([]*sheet, 0, len(e.sheets))
+	for _, s := range e.sheets {
+		out = append(out, s)
+		for _, l := range s.leaned {
+			if l != nil {
+				out = append(out, l)
+			}
+		}
+	}
+	return out
 }
 
 // Heights is a range of heights above the plane of both rail heads. The zero
@@ -35,6 +58,14 @@ type Heights struct {
 func (h Heights) meets(bottom, top float64) bool {
 	return h == Heights{} || bottom < float64(h.To) && top > float64(h.From) ||
 		h.From == h.To && bottom <= float64(h.To) && top >= float64(h.From)
+}
+
+// limits returns the range, all heights without end.
+func (h Heights) limits() (lo, hi float64) {
+	if h == (Heights{}) {
+		return math.Inf(-1), math.Inf(1)
+	}
+	return float64(h.From), float64(h.To)
 }
 
 func (h Heights) check(l *fault.List) {
@@ -91,22 +122,29 @@ func (e *Envelope) merge(plain, knots []station) {
 	for i, j := range order {
 		e.stations[i] = all[j]
 	}
-	for _, s := range e.sheets {
+	for _, s := range e.all() {
 		for side := range s.side {
-			kept := make([]keep, len(order))
-			for i, j := range order {
-				kept[i] = s.side[side][j]
-			}
-			s.side[side] = kept
+			s.side[side] = ordered(s.side[side], order)
+		}
+		if s.first != nil {
+			s.first, s.last = ordered(s.first, order), ordered(s.last, order)
 		}
 	}
+}
+
+func ordered[T any](was []T, order []int) []T {
+	now := make([]T, len(order))
+	for i, j := range order {
+		now[i] = was[j]
+	}
+	return now
 }
 
 // checkReach refuses an envelope that passes the centre of a curve: squares to
 // the line meet there and a reach has no meaning.
 func (e *Envelope) checkReach() error {
 	l := fault.In("clearance")
-	for _, s := range e.sheets {
+	for _, s := range e.all() {
 		for side, kept := range s.side {
 			for i, k := range kept {
 				st := &e.stations[i]
@@ -312,6 +350,36 @@ func (e *Envelope) reach(h hit) Reach {
 	return r
 }
 
+// leanAt returns the lean of a sheet's part with the vehicle's drive at s.
+func (e *Envelope) leanAt(s *sheet, drive float64) float64 {
+	r := newRig(e.line, &e.stock[s.vehicle])
+	p := r.newPose()
+	if r.stand(p, drive, nil) != nil {
+		return 0
+	}
+	p.lean = make([]lean, len(p.f))
+	e.cant.of(r, p)
+	return p.lean[s.part].a
+}
+
+// level returns what a hit's reach would be without the lean, the vehicle
+// standing as it does.
+func (e *Envelope) level(h hit) float64 {
+	s := h.sheet
+	if s.cant == nil {
+		return h.n
+	}
+	y := h.kept.n
+	if h.side == 1 {
+		y = -y
+	}
+	n := s.cant.back(y, s.z, e.leanAt(s, h.kept.s))
+	if h.side == 1 {
+		n = -n
+	}
+	return h.n + n - h.kept.n
+}
+
 // sidePoint finds the body's point that gave a hit on a side, by standing the
 // vehicle there again.
 func (e *Envelope) sidePoint(h hit) Point {
@@ -327,6 +395,9 @@ func (e *Envelope) sidePoint(h hit) Point {
 	n := h.kept.n
 	if h.side == 1 {
 		n = -n
+	}
+	if s.cant != nil {
+		n = s.cant.back(n, s.z, e.leanAt(s, h.kept.s))
 	}
 	x, y := at.f[s.part].local(r2.Vec{X: st.p.X - n*st.t.Y, Y: st.p.Y + n*st.t.X})
 	x -= r.lead(s.part)

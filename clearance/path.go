@@ -25,6 +25,11 @@ type sheet struct {
 	bottom, top         float64
 	rear, front         float64   // the outline's extent along the part's own axis
 	side                [2][]keep // left, right
+	first, last         []float64 // drive of the vehicle as it comes to each station and leaves it; nil unless heights depend on it
+
+	leaned [2]*sheet // the same swept with the lean in it, at its bottom and at its top; nil where the lean cannot change what governs
+	cant   *canting  // of a leaned sheet: its reach is the turned one, at the height z
+	z      float64
 
 	x, y   []float64 // corners, anticlockwise, in the part's frame, opened by the play
 	own    []Point   // the body's corner that each belongs to
@@ -71,13 +76,26 @@ func newSheet(o Outline, lead float64, play func(x float64) float64, bends [2]fl
 		s.radius = max(s.radius, math.Hypot(s.x[i], s.y[i]))
 		s.convex[i] = (s.x[i]-s.x[h])*(s.y[j]-s.y[i])-(s.y[i]-s.y[h])*(s.x[j]-s.x[i]) > 0
 	}
+	s.open(stations)
+	return s
+}
+
+// open makes room for the stations.
+func (s *sheet) open(stations int) {
 	for k := range s.side {
 		s.side[k] = make([]keep, stations)
 		for i := range s.side[k] {
 			s.side[k][i].n = math.Inf(-1)
 		}
 	}
-	return s
+}
+
+// time makes room for when the vehicle passes the stations.
+func (s *sheet) time(stations int) {
+	s.first, s.last = make([]float64, stations), make([]float64, stations)
+	for i := range s.first {
+		s.first[i], s.last[i] = math.Inf(1), math.Inf(-1)
+	}
 }
 
 // most bounds how far a corner can be off the line when the points 0 and c of
@@ -126,9 +144,10 @@ func (s *sheet) add(x, y float64, own Point) {
 // direction d0 to x1 with d1, and where the vehicle stands along it.
 type leg struct {
 	x0, d0, x1, d1 r2.Vec
-	s0, ds         float64 // drive at its beginning, and to its end
-	e0, de         float64 // foremost axle, likewise
-	bulge          float64 // more than its distance from its chord
+	s0, ds         float64  // drive at its beginning, and to its end
+	e0, de         float64  // foremost axle, likewise
+	bulge          float64  // more than its distance from its chord
+	lean           *legLean // of a leaned sheet
 }
 
 // swell works out the leg's bulge: a cubic departs from its chord by at most
@@ -161,8 +180,8 @@ func chord(x0, dir0, x1, dir1 r2.Vec) (g leg, dev, odd float64, flat bool) {
 
 // cross solves for where the leg crosses the square to a station, given that it
 // does and how far along and across its ends are: the offset there, the slope of the path (across over along) and the
-// part t of the leg.
-func (g *leg) cross(st *station, a0, b0, a1, b1 float64) (n, m, t float64) {
+// part t of the leg, and how the path grows along the station there with t.
+func (g *leg) cross(st *station, a0, b0, a1, b1 float64) (n, m, t, d float64) {
 	tx, ty := st.t.X, st.t.Y
 	p0, p1 := g.d0.X*tx+g.d0.Y*ty, g.d1.X*tx+g.d1.Y*ty
 	q0, q1 := g.d0.Y*tx-g.d0.X*ty, g.d1.Y*tx-g.d1.X*ty
@@ -171,7 +190,6 @@ func (g *leg) cross(st *station, a0, b0, a1, b1 float64) (n, m, t float64) {
 	if t = 0.5; a0 != a1 {
 		t = a0 / (a0 - a1)
 	}
-	var d float64
 	for range 3 {
 		f := a0 + t*(p0+t*(a2+t*a3))
 		d = p0 + t*(2*a2+t*3*a3)
@@ -182,5 +200,5 @@ func (g *leg) cross(st *station, a0, b0, a1, b1 float64) (n, m, t float64) {
 		}
 	}
 	d = p0 + t*(2*a2+t*3*a3)
-	return b0 + t*(q0+t*(b2+t*b3)), (q0 + t*(2*b2+t*3*b3)) / d, t
+	return b0 + t*(q0+t*(b2+t*b3)), (q0 + t*(2*b2+t*3*b3)) / d, t, d
 }

@@ -32,21 +32,29 @@ func (n near) side() curve.Hand {
 	return curve.Left
 }
 
-// governor returns the reach that gives the gap: of an arch that of the nearer
-// corner, else that on the structure's side.
-func (n near) governor() hit {
-	right := n.n < 0
-	if n.arch != nil {
+// governor returns what gives the reach on the side of the least gap, at the
+// section's bottom and at its top, and which part of the way up the gap is: of
+// an arch that of the nearer corner.
+func (e *Envelope) governor(n *near) (by [2]hit, t float64) {
+	side := n.side()
+	switch {
+	case n.arch != nil:
 		c := n.touch.i
 		if n.touch.t > 0.5 {
 			c = n.touch.j
 		}
-		right = c == 0 || c == 3
+		if side = curve.Left; c == 0 || c == 3 {
+			side = curve.Right
+		}
+		t = float64(c / 2)
+	case n.under:
+		t = 0
+	case n.upright:
+		t = 1
+	default:
+		_, t = n.cut.flank(side, n.lo, n.hi)
 	}
-	if right {
-		return n.cut.right
-	}
-	return n.cut.left
+	return e.by(&n.cut, side), t
 }
 
 // A prober looks for the least gap between an envelope and structures.

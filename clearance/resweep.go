@@ -14,7 +14,9 @@ import (
 // edited line. Where the line begins and ends with the same elements as before
 // it sweeps only the changed ones and a vehicle's length before and after, and
 // takes over the rest. The answer is that of Sweep on the new line, within the
-// tolerance. An envelope of a part of a line is swept anew.
+// tolerance. An envelope of a part of a line is swept anew, and so is all of it
+// when the line's length changes under a cant that varies, whose ramps keep
+// their chainages.
 func (e *Envelope) Resweep(ctx context.Context, line *curve.Alignment) (*Envelope, error) {
 	was := e.line.Length()
 	set := e.set
@@ -28,6 +30,9 @@ func (e *Envelope) Resweep(ctx context.Context, line *curve.Alignment) (*Envelop
 	a, oldB, newB := changed(e.line, line)
 	length := float64(line.Length())
 	shift := length - float64(was)
+	if shift != 0 && e.cant.varies() {
+		return Sweep(ctx, line, e.stock, set)
+	}
 	ext := 0.0
 	for i := range e.stock {
 		ext = max(ext, e.stock[i].length())
@@ -46,15 +51,14 @@ func (e *Envelope) Resweep(ctx context.Context, line *curve.Alignment) (*Envelop
 	default:
 		todo = [][2]float64{{max(0, from), min(length, to)}}
 	}
-	n := &Envelope{line: line, stock: e.stock, set: e.set, from: 0, to: length, breaks: e.breaks, stations: make([]station, 0, len(e.stations)+len(e.stations)/8+100)}
+	n := &Envelope{line: line, stock: e.stock, set: e.set, from: 0, to: length, cant: e.cant, breaks: e.breaks}
 	n.set.To = line.Length()
+	room := len(e.stations) + len(e.stations)/8 + 100
+	n.stations = make([]station, 0, room)
 	for _, s := range e.sheets {
-		c := *s
-		for k := range c.side {
-			c.side[k] = make([]keep, 0, len(e.stations)+len(e.stations)/8+100)
-		}
-		n.sheets = append(n.sheets, &c)
+		n.sheets = append(n.sheets, s.empty(room))
 	}
+	old, now := e.all(), n.all()
 	next := 0
 	sweepUpTo := func(c float64) error {
 		for ; next < len(todo) && todo[next][0] <= c; next++ {
@@ -64,10 +68,12 @@ func (e *Envelope) Resweep(ctx context.Context, line *curve.Alignment) (*Envelop
 				return err
 			}
 			n.stations = append(n.stations, part.stations...)
-			for i, s := range part.sheets {
+			for i, s := range part.all() {
+				to := now[i]
 				for k := range s.side {
-					n.sheets[i].side[k] = append(n.sheets[i].side[k], s.side[k]...)
+					to.side[k] = append(to.side[k], s.side[k]...)
 				}
+				to.first, to.last = append(to.first, s.first...), append(to.last, s.last...)
 			}
 		}
 		return nil
@@ -84,16 +90,20 @@ func (e *Envelope) Resweep(ctx context.Context, line *curve.Alignment) (*Envelop
 		if inside(todo, c) {
 			continue
 		}
-		was, now := e.line.At(measure.Length(st.c)), line.At(measure.Length(c))
-		sin, cos := math.Sincos(float64(now.Heading - was.Heading))
-		st.c, st.p = c, now.Point
+		before, after := e.line.At(measure.Length(st.c)), line.At(measure.Length(c))
+		sin, cos := math.Sincos(float64(after.Heading - before.Heading))
+		st.c, st.p = c, after.Point
 		st.t = r2.Vec{X: st.t.X*cos - st.t.Y*sin, Y: st.t.X*sin + st.t.Y*cos}
 		n.stations = append(n.stations, st)
-		for i, s := range e.sheets {
+		for i, s := range old {
+			to := now[i]
 			for k := range s.side {
 				kept := s.side[k][j]
 				kept.s += by
-				n.sheets[i].side[k] = append(n.sheets[i].side[k], kept)
+				to.side[k] = append(to.side[k], kept)
+			}
+			if s.first != nil {
+				to.first, to.last = append(to.first, s.first[j]+by), append(to.last, s.last[j]+by)
 			}
 		}
 	}
@@ -101,6 +111,23 @@ func (e *Envelope) Resweep(ctx context.Context, line *curve.Alignment) (*Envelop
 		return nil, err
 	}
 	return n, nil
+}
+
+// empty returns the sheet with nothing kept and room for some stations.
+func (s *sheet) empty(room int) *sheet {
+	c := *s
+	for k := range c.side {
+		c.side[k] = make([]keep, 0, room)
+	}
+	if s.first != nil {
+		c.first, c.last = make([]float64, 0, room), make([]float64, 0, room)
+	}
+	for h, l := range s.leaned {
+		if l != nil {
+			c.leaned[h] = l.empty(room)
+		}
+	}
+	return &c
 }
 
 // inside reports whether c is in one of the ranges.

@@ -45,6 +45,7 @@ type pose struct {
 	truck []float64 // chainage of each truck's middle
 	rate  []float64 // of rear, front and truck, per mm of the drive
 	f     []frame
+	lean  []lean // of each part, where the sweep counts it
 }
 
 // A rig is a vehicle on a line, ready to be stood at any chainage.

@@ -22,12 +22,15 @@ type runner struct {
 	tol    float64
 	length float64 // of an open line, else +Inf; past it a pose is beyond
 	open   bool
-	reach  float64 // more than any body point can be off the line: one farther off is passing another part of a circuit
+	reach  float64  // more than any body point can be off the line: one farther off is passing another part of a circuit
+	cant   *canting // nil unless it can change what governs
 	plain  []station
 	knots  []station
-	work   []*track
+	sheets []*sheet
+	work   []*track // of the sheets, and of those that lean
 	pool   [maxDepth]*pose
 	halved int // halvings of the step at hand
+	lean   legLean
 }
 
 // A track is a sheet being filled: the candidates' places at the two poses of
@@ -47,35 +50,61 @@ func newRunner(e *Envelope, vehicle int, plain, knots []station) *runner {
 	if run.open {
 		run.length = float64(e.line.Length())
 	}
+	if e.cant.varies() {
+		run.cant = e.cant
+	}
+	stations := len(plain) + len(knots)
 	for part := range v.parts() {
 		play, bends := v.play(part, float64(e.set.Allowances.Play))
 		for i, b := range v.bands(part) {
-			s := newSheet(b.Outline, run.r.lead(part), play, bends, len(plain)+len(knots))
+			s := newSheet(b.Outline, run.r.lead(part), play, bends, stations)
 			s.vehicle, s.part, s.band, s.bottom, s.top = vehicle, part, i, float64(b.Bottom), float64(b.Top)
-			t := &track{sheet: s, at: make([]int, len(s.x)), seen: make([]int, len(s.x))}
-			for k := range t.pts {
-				t.pts[k], t.vel[k] = make([]r2.Vec, len(s.x)), make([]r2.Vec, len(s.x))
+			if e.cant != nil || len(e.breaks.at) > 0 {
+				s.time(stations)
 			}
-			for j := range t.at {
-				t.at[j], t.seen[j] = -1, none
-			}
-			run.work = append(run.work, t)
+			run.sheets = append(run.sheets, s)
+			run.work = append(run.work, newTrack(s))
 			run.reach = max(run.reach, s.most(2*run.r.lead(part)))
+			if run.cant != nil {
+				for h, z := range [2]float64{s.bottom, s.top} {
+					s.leaned[h] = s.leaning(run.cant, z, stations)
+					run.work = append(run.work, newTrack(s.leaned[h]))
+				}
+			}
 		}
 	}
 	for i := range run.pool {
-		run.pool[i] = run.r.newPose()
+		run.pool[i] = run.newPose()
 	}
 	return run
 }
 
-func (run *runner) sheets() []*sheet {
-	s := make([]*sheet, len(run.work))
-	for i, t := range run.work {
-		s[i] = t.sheet
-		t.convex = nil
+func newTrack(s *sheet) *track {
+	t := &track{sheet: s, at: make([]int, len(s.x)), seen: make([]int, len(s.x))}
+	for k := range t.pts {
+		t.pts[k], t.vel[k] = make([]r2.Vec, len(s.x)), make([]r2.Vec, len(s.x))
 	}
-	return s
+	for j := range t.at {
+		t.at[j], t.seen[j] = -1, none
+	}
+	return t
+}
+
+func (run *runner) newPose() *pose {
+	p := run.r.newPose()
+	if run.cant != nil {
+		p.lean = make([]lean, len(p.f))
+	}
+	return p
+}
+
+// stand is the rig's, with the lean.
+func (run *runner) stand(p *pose, s float64, from *pose) error {
+	err := run.r.stand(p, s, from)
+	if err == nil && run.cant != nil {
+		run.cant.of(run.r, p)
+	}
+	return err
 }
 
 // place works out the corners of every track at a pose, into slot k.
@@ -97,9 +126,9 @@ func (run *runner) sweep(ctx context.Context) error {
 	ext := run.r.v.length()
 	last := len(run.plain) - 1
 	from, to := run.plain[0].c, run.plain[last].c
-	a, b, m := run.r.newPose(), run.r.newPose(), run.r.newPose()
+	a, b, m := run.newPose(), run.newPose(), run.newPose()
 	s := from - ext
-	if err := run.r.stand(a, s, nil); err != nil {
+	if err := run.stand(a, s, nil); err != nil {
 		return err
 	}
 	run.place(a, 0)
@@ -137,8 +166,8 @@ func (run *runner) sweep(ctx context.Context) error {
 // midway is where a cubic foretells it; it returns how far off that is.
 func (run *runner) next(a, m, b *pose, s float64, h *float64) (off float64, err error) {
 	for {
-		if err = run.r.stand(b, s+*h, a); err == nil {
-			err = run.r.stand(m, s+*h/2, a)
+		if err = run.stand(b, s+*h, a); err == nil {
+			err = run.stand(m, s+*h/2, a)
 		}
 		switch {
 		case err != nil && *h < 1e-3:
@@ -186,6 +215,12 @@ func (run *runner) strays(a, m, b *pose, h float64) float64 {
 		wx := 1.5*(fb.h.X-fa.h.X) + h*((fa.w*fa.h.Y+fb.w*fb.h.Y)/4+fm.w*fm.h.Y)
 		wy := 1.5*(fb.h.Y-fa.h.Y) - h*((fa.w*fa.h.X+fb.w*fb.h.X)/4+fm.w*fm.h.X)
 		worst = max(worst, math.Hypot(dx, dy)+t.radius*math.Hypot(hx, hy), (math.Hypot(vx, vy)+t.radius*math.Hypot(wx, wy))/4)
+		if t.cant != nil {
+			la, lm, lb := a.lean[t.part], m.lean[t.part], b.lean[t.part]
+			l := (la.a+lb.a)/2 + h/8*(la.w-lb.w) - lm.a
+			w := 1.5*(lb.a-la.a) - h*((la.w+lb.w)/4+lm.w)
+			worst = max(worst, (math.Abs(t.z)+t.radius)*max(math.Abs(l), math.Abs(w)/4))
+		}
 	}
 	return worst
 }
@@ -195,6 +230,9 @@ func (run *runner) step(a, b *pose, ka, kb int) {
 	ds := b.s - a.s
 	for _, t := range run.work {
 		g := leg{s0: a.s, ds: ds, e0: a.last(), de: b.last() - a.last()}
+		if t.cant != nil {
+			g.lean = run.lean.between(t.sheet, a, b)
+		}
 		xa, va, xb, vb := t.pts[ka], t.vel[ka], t.pts[kb], t.vel[kb]
 		for i, ok := range t.convex {
 			if !ok {
@@ -260,10 +298,25 @@ func (run *runner) keep(t *track, g *leg, st *station, index int, id int32) {
 	left, right := &t.side[0][index], &t.side[1][index]
 	a0, b0 := st.offset(g.x0)
 	a1, b1 := st.offset(g.x1)
-	if max(b0, b1)+g.bulge < left.n && -min(b0, b1)+g.bulge < right.n {
+	if t.first != nil {
+		s := g.s0
+		if a0 != a1 {
+			s += g.ds * a0 / (a0 - a1)
+		}
+		t.first[index], t.last[index] = min(t.first[index], s), max(t.last[index], s)
+	}
+	most, least := max(b0, b1)+g.bulge, min(b0, b1)-g.bulge
+	if t.cant != nil {
+		most, least = most+g.lean.most, least+g.lean.least
+	}
+	if most < left.n && -least < right.n {
 		return
 	}
-	n, m, u := g.cross(st, a0, b0, a1, b1)
+	n, m, u, d := g.cross(st, a0, b0, a1, b1)
+	if t.cant != nil {
+		n, m = t.turned(g.lean, st, n, m, u, d)
+		u = g.lean.part(u)
+	}
 	for k, kept := range [2]*keep{left, right} {
 		if k == 1 {
 			n, m = -n, -m
@@ -287,8 +340,14 @@ type contact struct {
 
 func (c *contact) inside() bool { return c.f0 < 0 && c.f1 > 0 || c.f0 > 0 && c.f1 < 0 }
 
-// contact works out the state of the side from corner i.
-func (t *track) contact(i int, f *frame) (c contact) {
+// part returns how far along the side the point is.
+func (c *contact) part() float64 { return c.f0 / (c.f0 - c.f1) }
+
+// contact works out the state of the side from corner i at a pose. Where the
+// sheet leans its points also move across the body, by what the lean's growth
+// shifts them.
+func (t *track) contact(i int, p *pose) (c contact) {
+	f := &p.f[t.part]
 	j := i + 1
 	if j == len(t.x) {
 		j = 0
@@ -299,13 +358,20 @@ func (t *track) contact(i int, f *frame) (c contact) {
 	// Outward normal (dy, -dx), its length left in.
 	c.f0 = (vx-f.w*y0)*dy - (vy+f.w*x0)*dx
 	c.f1 = c.f0 - f.w*(dx*dx+dy*dy)
+	if t.cant != nil {
+		l := &p.lean[t.part]
+		e0, cos := t.cant.growth(y0, t.z, l.a)
+		e1, _ := t.cant.growth(y0+dy, t.z, l.a)
+		c.f0 -= dx * e0 * l.w / cos
+		c.f1 -= dx * e1 * l.w / cos
+	}
 	const least = 1e-12
 	size := math.Hypot(dx, dy)
 	if math.Abs(c.f0) < least*size && math.Abs(c.f1) < least*size {
 		c.f0, c.f1 = 0, 0
 	}
 	if c.inside() {
-		u := c.f0 / (c.f0 - c.f1)
+		u := c.part()
 		c.x = f.at(x0+u*dx, y0+u*dy)
 		c.dir = r2.Vec{X: dx*f.h.X - dy*f.h.Y, Y: dx*f.h.Y + dy*f.h.X}
 	}
@@ -318,7 +384,7 @@ func (t *track) contact(i int, f *frame) (c contact) {
 // and near its middle: where the motion changes suddenly the point jumps along
 // the side, and directions at the ends alone would not tell.
 func (run *runner) follow(t *track, i int, a, m, b *pose, depth int) {
-	ca, cm, cb := t.contact(i, &a.f[t.part]), t.contact(i, &m.f[t.part]), t.contact(i, &b.f[t.part])
+	ca, cm, cb := t.contact(i, a), t.contact(i, m), t.contact(i, b)
 	// A side at rest slides along itself; where it ceases to, all of it has
 	// been as far out as it will be.
 	if ca.still() && !cm.still() {
@@ -331,8 +397,12 @@ func (run *runner) follow(t *track, i int, a, m, b *pose, depth int) {
 		t.seen[i] = none
 		return
 	}
-	if g, ok := run.onward(t, i, &ca, &cm, &cb, a, m, b); ok {
+	if g, warp, ok := run.onward(t, i, &ca, &cm, &cb, a, m, b); ok {
 		g.s0, g.ds, g.e0, g.de = a.s, b.s-a.s, a.last(), b.last()-a.last()
+		if t.cant != nil {
+			g.lean = run.lean.between(t.sheet, a, b)
+			g.lean.warp = warp
+		}
 		at := t.seen[i]
 		if at == none {
 			at = run.anchor(t, i)
@@ -347,12 +417,12 @@ func (run *runner) follow(t *track, i int, a, m, b *pose, depth int) {
 		return
 	}
 	mid := run.pool[depth]
-	if run.r.stand(mid, (a.s+m.s)/2, a) == nil {
+	if run.stand(mid, (a.s+m.s)/2, a) == nil {
 		run.follow(t, i, a, mid, m, depth+1)
 	} else {
 		run.lay(t, i, a)
 	}
-	if run.r.stand(mid, (m.s+b.s)/2, m) == nil {
+	if run.stand(mid, (m.s+b.s)/2, m) == nil {
 		run.follow(t, i, m, mid, b, depth+1)
 	} else {
 		run.lay(t, i, b)
@@ -361,12 +431,15 @@ func (run *runner) follow(t *track, i int, a, m, b *pose, depth int) {
 
 // onward returns the leg of a side's own point from a to b, if one cubic is
 // good enough.
-func (run *runner) onward(t *track, i int, ca, cm, cb *contact, a, m, b *pose) (leg, bool) {
+func (run *runner) onward(t *track, i int, ca, cm, cb *contact, a, m, b *pose) (g leg, warp float64, ok bool) {
 	ina, inb := ca.inside(), cb.inside()
 	if !cm.inside() || ina && (ca.f0 > 0) != (cm.f0 > 0) || inb && (cb.f0 > 0) != (cm.f0 > 0) {
-		return leg{}, false
+		return leg{}, 0, false
 	}
 	x0, d0, x1, d1 := ca.x, ca.dir, cb.x, cb.dir
+	if t.cant != nil {
+		d0, d1 = t.leanedWay(i, ca, cm, cb, a, b)
+	}
 	j := (i + 1) % len(t.x)
 	if !ina {
 		x0, d0 = t.corner(i, j, ca, cm, &a.f[t.part])
@@ -376,22 +449,55 @@ func (run *runner) onward(t *track, i int, ca, cm, cb *contact, a, m, b *pose) (
 	}
 	g, dev, odd, flat := chord(x0, d0, x1, d1)
 	if !flat {
-		return g, false
+		return g, 0, false
+	}
+	if t.cant != nil {
+		// The lean goes by the drive, the cubic by the way along the chord.
+		c := r2.Sub(x1, x0)
+		if l2 := r2.Norm2(c); l2 > 1e-18 {
+			u := r2.Dot(r2.Sub(cm.x, x0), c) / l2
+			if warp = (0.5 - u) / (u * (1 - u)); !(u > 0.2 && u < 0.8) {
+				return g, 0, false
+			}
+		}
+		if l := b.lean[t.part].a - a.lean[t.part].a; math.Abs(t.z*l)*warp*warp > run.tol/2 {
+			return g, 0, false
+		}
 	}
 	if dev <= run.tol/8 {
-		return g, true
+		return g, warp, true
 	}
 	c := r2.Sub(x1, x0)
 	w := r2.Sub(cm.x, x0)
 	l2 := r2.Norm2(c)
 	u := r2.Dot(w, c) / l2
 	if u < 0.3 || u > 0.7 || odd > run.tol/4 {
-		return g, false
+		return g, 0, false
 	}
 	// Off the chord, the point at m against the cubic.
 	p0, p1 := r2.Cross(c, g.d0), r2.Cross(c, g.d1)
 	y := u*(1-u)*(1-u)*p0 - u*u*(1-u)*p1
-	return g, math.Abs(r2.Cross(c, w)-y) <= run.tol/8*math.Sqrt(l2)
+	return g, warp, math.Abs(r2.Cross(c, w)-y) <= run.tol/8*math.Sqrt(l2)
+}
+
+// leanedWay returns the directions of the path of a side's own point from a to
+// b where the sheet leans: the body's point there moves, and the one that counts
+// moves along the side, as its three places tell.
+func (t *track) leanedWay(i int, ca, cm, cb *contact, a, b *pose) (d0, d1 r2.Vec) {
+	u0, um, u1 := ca.part(), cm.part(), cb.part()
+	s0, s1 := 4*um-3*u0-u1, u0-4*um+3*u1
+	if !ca.inside() {
+		s1 = 2 * (u1 - um)
+	}
+	if !cb.inside() {
+		s0 = 2 * (um - u0)
+	}
+	j, ds := (i+1)%len(t.x), b.s-a.s
+	way := func(p *pose, c *contact, u, s float64) r2.Vec {
+		v := p.f[t.part].velocity(t.x[i]+u*(t.x[j]-t.x[i]), t.y[i]+u*(t.y[j]-t.y[i]))
+		return r2.Add(v, r2.Scale(s/ds, c.dir))
+	}
+	return way(a, ca, u0, s0), way(b, cb, u1, s1)
 }
 
 // still reports whether the side moves along itself, as on straight track.
@@ -410,6 +516,9 @@ func (run *runner) lay(t *track, i int, p *pose) {
 	g := leg{x0: f.at(t.x[i], t.y[i]), x1: f.at(t.x[j], t.y[j]), s0: p.s, e0: p.last()}
 	g.d0 = r2.Sub(g.x1, g.x0)
 	g.d1 = g.d0
+	if t.cant != nil {
+		g.lean = run.lean.between(t.sheet, p, p)
+	}
 	run.carry(t, &g, run.settle(run.anchor(t, i), g.x0), int32(-1-i))
 	t.seen[i] = none
 }

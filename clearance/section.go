@@ -3,9 +3,8 @@ package clearance
 import (
 	"fmt"
 	"math"
-	"sort"
 
-	"example.org/fourfoot/curve/profile"
+	"example.org/fourfoot/curve"
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/fault"
 )
@@ -13,61 +12,143 @@ import (
 // A cut is one sheet's cross-section at one place with all allowances in it.
 type cut struct {
 	quad
-	left, right hit
-	lean        [2]float64 // cant angle with the left and the right reach, leaning left positive
-	up, down    float64    // vertical throw, at most and at least
-	lift        float64    // of the corners by rolling on the springs
+	left, right hit     // what gives the level reach
+	up, down    float64 // vertical throw, at most and at least
+	lift        float64 // of the corners by rolling on the springs
+	c           float64 // the place, in the interval of stations from i
+	i           int
+}
+
+// by returns what gives the section's reach on a side, at the bottom and at the
+// top.
+func (e *Envelope) by(k *cut, side curve.Hand) [2]hit {
+	h, at := k.left, 0
+	if side == curve.Right {
+		h, at = k.right, 1
+	}
+	both := [2]hit{h, h}
+	for i, leaned := range h.sheet.leaned {
+		if leaned != nil {
+			both[i] = e.onAfter(leaned, k.c, at, k.i)
+		}
+	}
+	return both
 }
 
 // cut returns the section of a sheet at the unrolled chainage c, in the
 // interval of stations from i.
 func (e *Envelope) cut(s *sheet, c float64, i int) cut {
-	k := cut{left: e.onAfter(s, c, 0, i), right: e.onAfter(s, c, 1, i)}
+	k := cut{left: e.onAfter(s, c, 0, i), right: e.onAfter(s, c, 1, i), c: c, i: i}
 	a := &e.set.Allowances
 	add := float64(a.Laying + a.Heat + a.Running)
-	k.up, k.down = e.verticalThrow(s, c)
+	var first, last, bend float64
+	if s.first != nil {
+		first, last = e.passing(s, c, i)
+		bend = (e.stations[i].k1 + e.stations[i+1].k0) / 2
+		k.up, k.down = e.verticalThrow(s, c, first, last, bend)
+	}
 	yl, yr := k.left.n+add, -k.right.n-add
 	zb, zt := s.bottom+k.down, s.top+k.up
 	// Rolled on its springs either way, to first order: a corner at the height
 	// z moves out by z - z0 times the roll, one at the offset y up or down by
 	// y times it.
 	roll, z0 := float64(a.Springs), float64(a.RollCentre)
-	out := func(z float64) float64 { return roll * math.Abs(z-z0) }
+	out := [2]float64{roll * math.Abs(zb-z0), roll * math.Abs(zt-z0)}
 	k.lift = roll * max(math.Abs(yl), math.Abs(yr))
-	k.y = [4]float64{yr - out(zb), yl + out(zb), yl + out(zt), yr - out(zt)}
+	k.y = [4]float64{yr - out[0], yl + out[0], yl + out[1], yr - out[1]}
 	k.z = [4]float64{zb - k.lift, zb - k.lift, zt + k.lift, zt + k.lift}
-	if !a.canted() {
-		return k
-	}
-	k.lean = [2]float64{e.lean(s, k.left.kept.s), e.lean(s, k.right.kept.s)}
-	for j, side := range [4]int{1, 0, 0, 1} {
-		k.y[j], k.z[j] = e.turn(k.y[j], k.z[j], k.lean[side])
+	if e.cant != nil {
+		e.tilt(&k, s, first, last, bend)
 	}
 	return k
 }
 
-// lean returns the angle at which a part leans, to the left positive, with the
-// vehicle's drive at s: a body by the mean of the cants under its two carriers,
-// a carrier by the cant at its middle.
-func (e *Envelope) lean(s *sheet, drive float64) float64 {
-	rear, front := e.stands(s, drive)
-	u := float64(e.set.Allowances.Cant.At(measure.Length(rear))+e.set.Allowances.Cant.At(measure.Length(front))) / 2
-	return math.Asin(max(-1, min(1, u/float64(e.set.Allowances.RailCentres))))
+// tilt turns a section by the lean: sideways by that of the pose that governs
+// at each height, up and down by the worst of all that pass the place.
+func (e *Envelope) tilt(k *cut, s *sheet, first, last, bend float64) {
+	lo, hi := e.leans(s, first, last, bend)
+	for j, at := range [4]struct{ side, height int }{{1, 0}, {0, 0}, {0, 1}, {1, 1}} {
+		y, z := k.y[j], k.z[j]
+		n, sign, own := k.left.n, 1.0, s.bottom
+		if at.side == 1 {
+			n, sign = -k.right.n, -1
+		}
+		if at.height == 1 {
+			own = s.top
+		}
+		turned, _ := e.cant.turn(n, own, lo)
+		if leaned := s.leaned[at.height]; leaned != nil {
+			turned = sign * e.onAfter(leaned, k.c, at.side, k.i).n
+		}
+		least, most := e.cant.upright(y, z, lo, hi)
+		// What the other allowances add sideways, and by raising and lowering
+		// what leans.
+		tip := 0.0
+		for _, d := range [2]float64{k.down - k.lift, k.up + k.lift} {
+			tip = max(tip, sign*d*math.Sin(lo), sign*d*math.Sin(hi))
+		}
+		k.y[j] = turned + y - n + sign*tip
+		if k.z[j] = least; at.height == 1 {
+			k.z[j] = most
+		}
+	}
+}
+
+// flank returns the furthest reach of the section to a side between two
+// heights, as far as its flank has it there, and how far up the flank that is.
+func (k *cut) flank(side curve.Hand, lo, hi float64) (reach, t float64) {
+	low, high, sign := 1, 2, 1.0
+	if side == curve.Right {
+		low, high, sign = 0, 3, -1
+	}
+	reach = math.Inf(-1)
+	dz := k.z[high] - k.z[low]
+	for _, u := range [4]float64{0, 1, (lo - k.z[low]) / dz, (hi - k.z[low]) / dz} {
+		z := k.z[low] + u*dz
+		if !(u >= 0 && u <= 1 && z >= lo-1e-9 && z <= hi+1e-9) {
+			continue
+		}
+		if y := sign * (k.y[low] + u*(k.y[high]-k.y[low])); y > reach {
+			reach, t = y, u
+		}
+	}
+	return reach, t
+}
+
+// passing returns the vehicle's drive as the sheet comes to the chainage c and
+// as it leaves it.
+func (e *Envelope) passing(s *sheet, c float64, i int) (first, last float64) {
+	t := 0.0
+	if h := e.stations[i+1].c - e.stations[i].c; h > 0 {
+		t = (c - e.stations[i].c) / h
+	}
+	return s.first[i] + t*(s.first[i+1]-s.first[i]), s.last[i] + t*(s.last[i+1]-s.last[i])
+}
+
+// leans returns the least and the largest lean of a sheet's part as the
+// vehicle's drive goes from first to last.
+func (e *Envelope) leans(s *sheet, first, last, k float64) (lo, hi float64) {
+	rear, front := e.stands(s, 0, k)
+	u := func(drive float64) float64 {
+		return float64(e.cant.cant.At(measure.Length(drive+rear))+e.cant.cant.At(measure.Length(drive+front))) / 2
+	}
+	if !e.cant.varies() {
+		lo = e.cant.angle(u(first))
+		return lo, lo
+	}
+	lo, hi = e.cant.marks.extremes(first, last, rear, front, u)
+	return e.cant.angle(lo), e.cant.angle(hi)
 }
 
 // stands returns the chainages that a part rests on with the vehicle's drive at
-// s: the middles of a body's two carriers, twice the middle of a carrier. They
-// are taken along the chords; on the line they are longer by the square of
-// chord over radius / 24 of it, which no cant or level tells apart.
-func (e *Envelope) stands(s *sheet, drive float64) (rear, front float64) {
+// s: the middles of a body's two carriers, twice the middle of a carrier. Along
+// a line of the curvature k they are further apart than their chord.
+func (e *Envelope) stands(s *sheet, drive, k float64) (rear, front float64) {
 	v := &e.stock[s.vehicle]
 	at := drive + float64(v.Carriers[0].Wheelbase)/2
 	body, carrier := s.part, s.part-len(v.Bodies)
 	if carrier >= len(v.Carriers) { // a truck: with its body
-		i := carrier - len(v.Carriers)
-		for body = 0; i >= len(v.Bodies[body].Trucks); body++ {
-			i -= len(v.Bodies[body].Trucks)
-		}
+		body, _ = v.truck(carrier - len(v.Carriers))
 		carrier = -1
 	}
 	for i := range v.Bodies {
@@ -75,7 +156,7 @@ func (e *Envelope) stands(s *sheet, drive float64) (rear, front float64) {
 			return at, at
 		}
 		er, ef := pins(v.Carriers[i], v.Carriers[i+1])
-		next := at + float64(er+v.Bodies[i].Pivots-ef)
+		next := at + arcOver(float64(er+v.Bodies[i].Pivots-ef), k)
 		if carrier < 0 && i == body {
 			return at, next
 		}
@@ -84,78 +165,48 @@ func (e *Envelope) stands(s *sheet, drive float64) (rear, front float64) {
 	return at, at
 }
 
-// turn turns a point of the section about the head of the rail that stays
-// level, by an angle that leans it to the left.
-func (e *Envelope) turn(y, z, lean float64) (float64, float64) {
-	var rail float64 // offset of the rail that stays level
-	half := float64(e.set.Allowances.RailCentres) / 2
-	switch e.set.Allowances.Cant.Datum() {
-	case profile.InnerRail:
-		rail = math.Copysign(half, lean)
-	case profile.OuterRail:
-		rail = -math.Copysign(half, lean)
+// arcOver returns the length of an arc of the curvature k over a chord.
+func arcOver(chord, k float64) float64 {
+	if h := math.Abs(k) * chord / 2; h > 1e-6 {
+		return chord * math.Asin(min(h, 1)) / h
 	}
-	sin, cos := math.Sincos(lean)
-	y -= rail
-	return rail + y*cos + z*sin, z*cos - y*sin
+	return chord
 }
 
 // verticalThrow returns by how much a part can stand higher, and lower, over
 // the rails at c than on a plain gradient: the height of the chord of what it
-// rests on over the level at c, as its length passes by.
-func (e *Envelope) verticalThrow(s *sheet, c float64) (up, down float64) {
+// rests on over the level at c, while the vehicle's drive goes from first to
+// last and its outline passes by.
+func (e *Envelope) verticalThrow(s *sheet, c, first, last, k float64) (up, down float64) {
+	if len(e.breaks.at) == 0 {
+		return 0, 0
+	}
 	level := &e.set.Allowances.Level
-	if len(e.breaks) == 0 {
-		return 0, 0
-	}
-	rear, front := e.stands(s, 0)
-	C := front - rear
-	if C <= 0 {
-		return 0, 0
-	}
+	rear, front := e.stands(s, 0, k)
 	// c itself counts too: an outline may lie wholly ahead of both pivots.
-	if e.plain(min(c, c-s.front-C/2), max(c, c-s.rear+C/2)) {
+	from, to := min(c, first+rear), max(c, last+front)
+	if front <= rear || !(first <= last) || e.breaks.after(from-1e-9) > to && level.Curvature(measure.Length(from)) == 0 {
 		return 0, 0
 	}
 	here := float64(level.At(measure.Length(c)))
-	const steps = 16
-	for i := range steps + 1 {
-		x := s.rear + (s.front-s.rear)*float64(i)/steps // ahead of midway between the pivots
-		zr := float64(level.At(measure.Length(c - x - C/2)))
-		zf := float64(level.At(measure.Length(c - x + C/2)))
-		d := zr + (zf-zr)*(x+C/2)/C - here
-		up, down = max(up, d), min(down, d)
+	v := &e.stock[s.vehicle]
+	body, ahead := s.part, 0.0
+	if i := s.part - len(v.Bodies) - len(v.Carriers); i >= 0 {
+		var t *Truck
+		body, t = v.truck(i)
+		ahead = float64(t.Hinge + t.Bar)
 	}
-	return up, down
-}
-
-// breaks returns the chainages, on the first lap of a circuit, where a level
-// changes its gradient.
-func breaks(level profile.Level) []float64 {
-	var out []float64
-	lap, circuit := level.Circuit()
-	for _, b := range level.Boundaries() {
-		x := float64(b)
-		if circuit {
-			if x = math.Mod(x, float64(lap)); x < 0 {
-				x += float64(lap)
-			}
+	C := float64(v.Bodies[body].Pivots)
+	down, up = e.breaks.extremes(first, last, rear, front, func(drive float64) float64 {
+		x := s.front // of what passes c
+		if last > first {
+			x -= (s.front - s.rear) * (drive - first) / (last - first)
 		}
-		out = append(out, x)
-	}
-	sort.Float64s(out)
-	return out
-}
-
-// plain reports whether the level is one gradient between two chainages; a
-// circuit's start, where they may go round, it never calls plain.
-func (e *Envelope) plain(a, b float64) bool {
-	if l := float64(e.line.Length()); e.line.Closed() && (a < 0 || b > l) {
-		return false
-	}
-	level := &e.set.Allowances.Level
-	i := sort.SearchFloat64s(e.breaks, a)
-	return (i == len(e.breaks) || e.breaks[i] > b) && level.Curvature(measure.Length(a)) == 0
+		x += ahead // of midway between the body's pivots
+		zr, zf := float64(level.At(measure.Length(drive+rear))), float64(level.At(measure.Length(drive+front)))
+		return zr + (zf-zr)*(x+C/2)/C - here
+	})
+	return max(0, up), min(0, down)
 }
 
 // A SectionPoint is a point of a cross-section.

@@ -14,7 +14,7 @@ type Settings struct {
 	Tolerance  measure.Length // by how much a reach may be off; 0 means 0.1 mm, at least 1e-6 mm
 	From, To   measure.Length // the chainages to answer for; both 0 mean the whole line; on a circuit To may lie below From, over the start
 	Allowances Allowances
-	MaxKept    int // limit on kept stations times outlines; 0 means DefaultMaxKept
+	MaxKept    int // limit on kept stations times outlines, an outline counted three times with a cant that varies; 0 means DefaultMaxKept
 }
 
 // DefaultTolerance is the tolerance of zero Settings.

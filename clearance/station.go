@@ -37,8 +37,9 @@ func spacing(tolerance, k float64) float64 {
 // layStations returns the stations of the range, element ends among them; ext
 // is the length over which a vehicle feels the line, wide its reach. At a kink
 // there are two, one square to each side, both knots, and no others so close
-// that their squares meet within the vehicle's width.
-func layStations(line *curve.Alignment, from, to, tolerance, ext, wide float64) (plain, knots []station) {
+// that their squares meet within the vehicle's width. within tells how far apart
+// they may be between two chainages for other reasons than the line's.
+func layStations(line *curve.Alignment, from, to, tolerance, ext, wide float64, within func(a, b float64) float64) (plain, knots []station) {
 	el, bounds := line.Elements(), line.Boundaries()
 	length := float64(line.Length())
 	lap0, lap1 := 0, 0
@@ -93,7 +94,7 @@ func layStations(line *curve.Alignment, from, to, tolerance, ext, wide float64) 
 			if next < len(el) && b == s1 {
 				b -= min((b-a)/3, wide*math.Abs(float64(el[next].Kink())))
 			}
-			h := spacing(tolerance, sharpest(s0-ext, s1+ext))
+			h := min(spacing(tolerance, sharpest(s0-ext, s1+ext)), within(s0-ext, s1+ext))
 			n := max(1, int(math.Ceil((b-a)/h)))
 			for j := range n + 1 {
 				c := a + (b-a)*float64(j)/float64(n)

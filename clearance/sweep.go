@@ -48,11 +48,12 @@ func Sweep(ctx context.Context, line *curve.Alignment, stock []Vehicle, set Sett
 	if err := l.Err(); err != nil {
 		return nil, err
 	}
-	e := &Envelope{line: line, set: set, from: float64(set.From), to: float64(set.To), breaks: breaks(set.Allowances.Level)}
+	e := &Envelope{line: line, set: set, from: float64(set.From), to: float64(set.To)}
+	e.allow()
 	for _, v := range stock {
 		e.stock = append(e.stock, v.clone())
 	}
-	ext, wide, outlines := 0.0, 0.0, 0
+	ext, wide, high, outlines := 0.0, 0.0, 0.0, 0
 	for i := range e.stock {
 		v := &e.stock[i]
 		ext = max(ext, v.length())
@@ -62,6 +63,10 @@ func Sweep(ctx context.Context, line *curve.Alignment, stock []Vehicle, set Sett
 		for part := range v.parts() {
 			for _, b := range v.bands(part) {
 				outlines++
+				if e.cant.varies() {
+					outlines += 2 // swept at its bottom and at its top too
+				}
+				high = max(high, math.Abs(float64(b.Bottom)), math.Abs(float64(b.Top)))
 				for _, p := range b.Outline {
 					wide = max(wide, 2*math.Abs(float64(p.Across)))
 				}
@@ -81,11 +86,15 @@ func Sweep(ctx context.Context, line *curve.Alignment, stock []Vehicle, set Sett
 		k := max(math.Abs(float64(el.StartCurvature())), math.Abs(float64(el.EndCurvature())))
 		finest = min(finest, spacing(float64(set.Tolerance), k))
 	}
+	ramps := e.cant.ramps()
+	for _, r := range ramps {
+		finest = min(finest, r.spacing(float64(set.Tolerance), high))
+	}
 	if most := (e.to - e.from) / finest * float64(outlines); most > 20*float64(set.MaxKept) {
 		l.Over("tolerance", set.Tolerance, fmt.Sprintf("needs about %.0f kept stations, more than the %d allowed: take a coarser tolerance, a shorter range or fewer vehicles, or raise MaxKept", most, set.MaxKept))
 		return nil, l.Err()
 	}
-	plain, knots := layStations(line, e.from, e.to, float64(set.Tolerance), ext, wide)
+	plain, knots := layStations(line, e.from, e.to, float64(set.Tolerance), ext, wide, func(a, b float64) float64 { return e.cant.spacing(ramps, a, b, float64(set.Tolerance), high) })
 	if n := (len(plain) + len(knots)) * outlines; n > set.MaxKept {
 		l.Over("tolerance", set.Tolerance, fmt.Sprintf("needs %d kept stations, more than the %d allowed: take a coarser tolerance, a shorter range or fewer vehicles, or raise MaxKept", n, set.MaxKept))
 		return nil, l.Err()
@@ -95,7 +104,7 @@ func Sweep(ctx context.Context, line *curve.Alignment, stock []Vehicle, set Sett
 		if err := run.sweep(ctx); err != nil {
 			return nil, err
 		}
-		e.sheets = append(e.sheets, run.sheets()...)
+		e.sheets = append(e.sheets, run.sheets...)
 	}
 	e.merge(plain, knots)
 	if err := e.checkReach(); err != nil {
@@ -125,14 +134,17 @@ func (v *Vehicle) bands(part int) []Band {
 	if part -= len(v.Bodies); part < len(v.Carriers) {
 		return v.Carriers[part].Bands
 	}
-	part -= len(v.Carriers)
-	for _, b := range v.Bodies {
-		if part < len(b.Trucks) {
-			return b.Trucks[part].Bands
-		}
-		part -= len(b.Trucks)
+	_, t := v.truck(part - len(v.Carriers))
+	return t.Bands
+}
+
+// truck returns the truck of an index over all the bodies, and its body's.
+func (v *Vehicle) truck(i int) (body int, t *Truck) {
+	for i >= len(v.Bodies[body].Trucks) {
+		i -= len(v.Bodies[body].Trucks)
+		body++
 	}
-	return nil
+	return body, &v.Bodies[body].Trucks[i]
 }
 
 // longestStep is the longest step between two poses: a quarter of the shortest

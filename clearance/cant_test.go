@@ -1,0 +1,285 @@
+package clearance_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"example.org/fourfoot/clearance"
+	"example.org/fourfoot/curve"
+	"example.org/fourfoot/curve/profile"
+	"example.org/fourfoot/gauge/measure"
+)
+
+// refCant is a cant of the reference: values at chainages, each with the law of
+// the ramp to the next, written out anew.
+type refCant struct {
+	at, cant []float64
+	law      []curve.Shape
+	lap      float64 // 0 for an open one
+}
+
+func (r *refCant) value(s float64) float64 {
+	n := len(r.at)
+	next := func(i int) (at, cant float64) { return r.at[i], r.cant[i] }
+	if r.lap > 0 {
+		for s < r.at[0] {
+			s += r.lap
+		}
+		for s >= r.at[0]+r.lap {
+			s -= r.lap
+		}
+		next = func(i int) (float64, float64) {
+			if i == n {
+				return r.at[0] + r.lap, r.cant[0]
+			}
+			return r.at[i], r.cant[i]
+		}
+	} else if s <= r.at[0] {
+		return r.cant[0]
+	} else if s >= r.at[n-1] {
+		return r.cant[n-1]
+	}
+	i := 0
+	for i+1 < n && r.at[i+1] <= s {
+		i++
+	}
+	to, cant := next(i + 1)
+	u := part{shape: r.law[i], length: 1, k1: 1}.curvature((s - r.at[i]) / (to - r.at[i]))
+	return r.cant[i] + (cant-r.cant[i])*u
+}
+
+// A refLeaning is what the reference finds of one body at a station: for each
+// height the furthest to the left and to the right of its turned points, and
+// the least and the largest lean of the poses that pass.
+type refLeaning struct {
+	left, right [2]float64
+	lo, hi      float64
+	n           [2]float64 // furthest left and right with no lean
+}
+
+// refLeaned stands the only body of a vehicle at poses a step apart, each with
+// its lean, and turns every crossing of the station about the head of the rail
+// that stays level, by formulas of its own.
+func refLeaned(line *refLine, v clearance.Vehicle, cant *refCant, g float64, datum profile.Datum, c float64, z [2]float64) refLeaning {
+	const step = 1.0
+	b := v.Bodies[0]
+	C, o := float64(b.Pivots), b.Bands[0].Outline
+	from := c - 1.3*C - 250
+	far := c + 1.3*C + 600
+	rear, front := newRefCarrier(line, v.Carriers[0], from, far), newRefCarrier(line, v.Carriers[1], from, far)
+	middle := func(r *refCarrier, s float64) float64 {
+		if r.c.Wheelbase == 0 {
+			return s
+		}
+		i := int((s - r.from) / 2)
+		t := (s-r.from)/2 - float64(i)
+		return s + (r.ahead[i]*(1-t)+r.ahead[i+1]*t)/2
+	}
+	type pose struct{ x, y, u, w, lean float64 }
+	var poses []pose
+	was := 0.0
+	for s := from; s < c+0.6*C+150; s += step {
+		x, y := rear.pin(s, float64(v.Carriers[0].Pin))
+		begin, stride := s+2, 10.0
+		if was != 0 {
+			begin, stride = s+was-2, 1.0
+		}
+		q := first(func(q float64) float64 {
+			u, w := front.pin(q, float64(v.Carriers[1].Pin))
+			return math.Hypot(u-x, w-y) - C
+		}, begin, stride)
+		was = q - s
+		u, w := front.pin(q, float64(v.Carriers[1].Pin))
+		over := (cant.value(middle(rear, s)) + cant.value(middle(front, q))) / 2
+		poses = append(poses, pose{x, y, (u - x) / C, (w - y) / C, math.Asin(over / g)})
+	}
+	px, py, h := line.at(c)
+	tx, ty := math.Cos(h), math.Sin(h)
+	out := refLeaning{lo: math.Inf(1), hi: math.Inf(-1)}
+	for i := range 2 {
+		out.left[i], out.right[i], out.n[i] = math.Inf(-1), math.Inf(-1), math.Inf(-1)
+	}
+	for i, p := range o {
+		q := o[(i+1)%len(o)]
+		n := int(math.Ceil(math.Hypot(float64(q.Along-p.Along), float64(q.Across-p.Across))))
+		for m := range n {
+			f := float64(m) / float64(n)
+			x := float64(p.Along) + f*float64(q.Along-p.Along) + C/2
+			y := float64(p.Across) + f*float64(q.Across-p.Across)
+			at := func(j int) (along, across float64) {
+				P := &poses[j]
+				X, Y := P.x+x*P.u-y*P.w-px, P.y+x*P.w+y*P.u-py
+				return X*tx + Y*ty, Y*tx - X*ty
+			}
+			lo, hi := 0, len(poses)-1
+			if a, _ := at(lo); a > 0 {
+				continue
+			}
+			if a, _ := at(hi); a < 0 {
+				continue
+			}
+			for hi-lo > 1 {
+				mid := (lo + hi) / 2
+				if a, _ := at(mid); a <= 0 {
+					lo = mid
+				} else {
+					hi = mid
+				}
+			}
+			a0, n0 := at(lo)
+			a1, n1 := at(hi)
+			t := -a0 / (a1 - a0)
+			across := n0 + (n1-n0)*t
+			lean := poses[lo].lean + (poses[hi].lean-poses[lo].lean)*t
+			out.lo, out.hi = min(out.lo, lean), max(out.hi, lean)
+			out.n[0], out.n[1] = max(out.n[0], across), max(out.n[1], -across)
+			// The rail that stays level: the one towards which it leans is the inner.
+			rail := 0.0
+			if (datum == profile.InnerRail) == (lean > 0) {
+				rail = g / 2
+			} else {
+				rail = -g / 2
+			}
+			if datum == profile.Centreline {
+				rail = 0
+			}
+			for k, z := range z {
+				// From the rail's head by distance and direction.
+				r, dir := math.Hypot(across-rail, z), math.Atan2(z, across-rail)
+				Y := rail + r*math.Cos(dir-lean)
+				out.left[k], out.right[k] = max(out.left[k], Y), max(out.right[k], -Y)
+			}
+		}
+	}
+	return out
+}
+
+// leanLot is a seeded line, vehicle and cant with its reference.
+type leanLot struct {
+	lot
+	v     clearance.Vehicle
+	cant  profile.Cant
+	ref   refCant
+	datum profile.Datum
+}
+
+func newLeanLot(t *testing.T, rng *rand.Rand) leanLot {
+	t.Helper()
+	between := func(a, b float64) float64 { return a + (b-a)*rng.Float64() }
+	v, least := randomVehicle(rng)
+	for len(v.Bodies) > 1 {
+		v, least = randomVehicle(rng)
+	}
+	v.Bodies[0].Bands[0].Bottom = measure.Length(between(-5, 30))
+	v.Bodies[0].Bands[0].Top = measure.Length(between(60, 180))
+	// Gentle curves too, where the lean has most to say.
+	x := leanLot{lot: randomLine(t, rng, least*math.Pow(10, between(0, 1.2))), v: v}
+	laws := []curve.Shape{0, curve.Clothoid, curve.Bloss, curve.Cosine, curve.Sine, curve.Helmert}
+	length := float64(x.line.Length())
+	var points []profile.CantPoint
+	at := between(0, 300)
+	begin := at
+	for at < length && (!x.closed || at < begin+length-300) {
+		p := profile.CantPoint{Chainage: measure.Length(at), Cant: measure.Length(between(-4, 4)), Law: laws[rng.IntN(len(laws))]}
+		if rng.IntN(3) == 0 && len(points) > 0 {
+			p.Cant = points[len(points)-1].Cant // a level stretch between two ramps
+		}
+		points = append(points, p)
+		at += between(200, 1200)
+	}
+	x.datum = profile.Datum(1 + rng.IntN(3))
+	var err error
+	if !x.closed {
+		x.cant, err = profile.NewCant(x.datum, points...)
+	} else {
+		x.ref.lap = length
+		x.cant, err = profile.NewClosedCant(x.datum, x.line.Length(), 1e-6, points...)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range points {
+		law := p.Law
+		if law == 0 {
+			law = curve.Clothoid
+		}
+		x.ref.at, x.ref.cant, x.ref.law = append(x.ref.at, float64(p.Chainage)), append(x.ref.cant, float64(p.Cant)), append(x.ref.law, law)
+	}
+	return x
+}
+
+// The lean changes which pose governs at each height: against the reference,
+// each height and side on its own, on seeded lines with ramps of every law,
+// reversing, over a circuit's start, on straights, gentle and sharp curves.
+func TestCantAgainstReference(t *testing.T) {
+	const g, refErr = 47.5, 0.003
+	lots, tolerances := 100, []measure.Length{0.1, 0.005}
+	if testing.Short() || raced {
+		lots = 8
+	}
+	rng := rand.New(rand.NewPCG(8, 11))
+	worst := map[measure.Length]float64{}
+	worstUp := 0.0
+	for i := range lots {
+		x := newLeanLot(t, rng)
+		band := x.v.Bodies[0].Bands[0]
+		z := [2]float64{float64(band.Bottom), float64(band.Top)}
+		var e []*clearance.Envelope
+		for _, tol := range tolerances {
+			e = append(e, sweep(t, x.line, []clearance.Vehicle{x.v}, clearance.Settings{Tolerance: tol, Allowances: clearance.Allowances{Cant: x.cant, RailCentres: g}}))
+		}
+		for range 8 {
+			c := rng.Float64() * float64(x.line.Length())
+			if n := len(x.ref.at); rng.IntN(2) == 0 && n > 0 { // near a change of ramp
+				c = max(0, min(float64(x.line.Length()), x.ref.at[rng.IntN(n)]+200*rng.NormFloat64()))
+			}
+			want := refLeaned(x.lot.ref, x.v, &x.ref, g, x.datum, c, z)
+			for j, tol := range tolerances {
+				s, err := e[j].Sections(measure.Length(c))
+				if err != nil {
+					t.Fatal(err)
+				}
+				k := s[0].Corners
+				for _, y := range []struct {
+					name      string
+					got, want float64
+				}{
+					{"right bottom", -float64(k[0].Offset), want.right[0]},
+					{"left bottom", float64(k[1].Offset), want.left[0]},
+					{"left top", float64(k[2].Offset), want.left[1]},
+					{"right top", -float64(k[3].Offset), want.right[1]},
+				} {
+					d := math.Abs(y.got - y.want)
+					worst[tol] = max(worst[tol], d)
+					if d > float64(tol)+refErr {
+						t.Errorf("line %d at %.1f of %.1f, tolerance %v, %s: %.4f, want %.4f (lean %.4f to %.4f)", i, c, float64(x.line.Length()), float64(tol), y.name, y.got, y.want, want.lo, want.hi)
+					}
+				}
+				// Upright: the corner furthest out at the worst lean of all that pass.
+				for m, y := range [4]float64{-want.n[1], want.n[0], want.n[0], -want.n[1]} {
+					zz := z[m/2]
+					top, low := math.Inf(-1), math.Inf(1)
+					for f := 0.0; f <= 1; f += 1.0 / 64 {
+						lean := want.lo + f*(want.hi-want.lo)
+						rail := map[profile.Datum]float64{profile.InnerRail: g / 2, profile.OuterRail: -g / 2}[x.datum]
+						if lean < 0 {
+							rail = -rail
+						}
+						h := zz*math.Cos(lean) - (y-rail)*math.Sin(lean)
+						top, low = max(top, h), min(low, h)
+					}
+					if m < 2 {
+						top = low
+					}
+					d := math.Abs(float64(k[m].Height) - top)
+					worstUp = max(worstUp, d)
+					if d > 0.035 {
+						t.Errorf("line %d at %.1f, tolerance %v, corner %d: %.4f high, want %.4f", i, c, float64(tol), m, float64(k[m].Height), top)
+					}
+				}
+			}
+		}
+	}
+	t.Logf("worst by tolerance: %v; upright %.4f", worst, worstUp)
+}

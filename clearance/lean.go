@@ -1,0 +1,56 @@
+package clearance
+
+import "math"
+
+// leaning returns the sheet to be swept with the lean in it, at a height.
+func (s *sheet) leaning(k *canting, z float64, stations int) *sheet {
+	c := *s
+	c.cant, c.z, c.first, c.last, c.leaned = k, z, nil, nil, [2]*sheet{}
+	c.open(stations)
+	return &c
+}
+
+// A legLean is how the vehicle leans along a leg: a cubic of the part of the
+// drive, which is the part u + warp·u·(1-u) of its way where the leg is the
+// part u of its own.
+type legLean struct {
+	l0, c1, c2, c3, warp float64
+	least, most          float64 // less and more than what the lean shifts the leg by
+}
+
+// between works out the lean between two poses.
+func (l *legLean) between(s *sheet, a, b *pose) *legLean {
+	la, lb := &a.lean[s.part], &b.lean[s.part]
+	ds := b.s - a.s
+	w0, w1, c := ds*la.w, ds*lb.w, lb.a-la.a
+	*l = legLean{l0: la.a, c1: w0, c2: 3*c - 2*w0 - w1, c3: w0 + w1 - 2*c}
+	z0, z1 := s.z*math.Sin(la.a), s.z*math.Sin(lb.a)
+	odd := math.Abs(w0-c) + math.Abs(w1-c)
+	most := max(math.Abs(la.a), math.Abs(lb.a)) + odd
+	slack := math.Abs(s.z)*(odd+c*c) + (s.cant.centres+s.radius)*most*most
+	l.least, l.most = min(z0, z1)-slack, max(z0, z1)+slack
+	return l
+}
+
+// part returns the part of the drive where the leg is the part u.
+func (l *legLean) part(u float64) float64 { return u + l.warp*u*(1-u) }
+
+// turned turns a leaned sheet's crossing of a station: n across, m the slope of
+// the path, at the part u of the leg, d the growth of the path along the
+// station with u.
+func (s *sheet) turned(l *legLean, st *station, n, m, u, d float64) (y, slope float64) {
+	v := l.part(u)
+	a := l.l0 + v*(l.c1+v*(l.c2+v*l.c3))
+	w := (l.c1 + v*(2*l.c2+v*3*l.c3)) * (1 + l.warp*(1-2*u))
+	withLean, withOffset := s.cant.growth(n, s.z, a)
+	y, _ = s.cant.turn(n, s.z, a)
+	slope = m * withOffset
+	if w != 0 {
+		slope += withLean * w / d
+	}
+	// A keep's slope is against the station at its own reach.
+	if f := (1 - st.k1*n) / (1 - st.k1*y); f > 0.5 && f < 2 {
+		slope *= f
+	}
+	return y, slope
+}
