@@ -86,11 +86,17 @@ func (k *canting) back(y, z, lean float64) float64 {
 	return rail + (y-rail-z*sin)/cos
 }
 
-// growth returns the growth of a turned offset with the lean, and with the
-// offset.
-func (k *canting) growth(y, z, lean float64) (withLean, withOffset float64) {
+// shift returns the turned offset of a point above the centreline, and what an
+// offset is multiplied by.
+func (k *canting) shift(z, lean float64) (y, cos float64) {
 	sin, cos := math.Sincos(lean)
-	return z*cos - (y-k.rail(lean))*sin, cos
+	return k.rail(lean)*(1-cos) + z*sin, cos
+}
+
+// growth returns the growth of a turned offset with the lean, for a growth of 1
+// with the offset.
+func (k *canting) growth(y, z, lean float64) float64 {
+	return z - (y-k.rail(lean))*math.Tan(lean)
 }
 
 // A lean is the angle at which a part leans, to the left positive, and its
@@ -152,11 +158,12 @@ func (k *canting) ramps() []ramp {
 }
 
 // spacing is how far apart stations may be where the ramp is within a vehicle's
-// length: at the height z a reach is bent by it, and departs from a cubic
-// between two stations by up to an eighth of their spacing times a kink, as from
-// its tangent by half the square of the spacing times a bend.
+// length. At the height z a kink bends a reach by as much where the lean is a
+// carrier's, half as much where it is a body's, and the cubic between two
+// stations misses that by up to an eighth of their spacing times it; a bend
+// takes the reach from its tangent by half the square of the spacing times it.
 func (r *ramp) spacing(tolerance, z float64) float64 {
-	return min(2*tolerance/(r.kink*z+1e-12), math.Sqrt(tolerance/(r.bend*z+1e-12)))
+	return min(4*tolerance/(r.kink*z+1e-12), math.Sqrt(tolerance/(r.bend*z+1e-12)))
 }
 
 // spacing is how far apart stations may be between two chainages.

@@ -307,7 +307,7 @@ func (run *runner) keep(t *track, g *leg, st *station, index int, id int32) {
 	}
 	most, least := max(b0, b1)+g.bulge, min(b0, b1)-g.bulge
 	if t.cant != nil {
-		most, least = most+g.lean.most, least+g.lean.least
+		least, most = g.lean.bounds(least, most)
 	}
 	if most < left.n && -least < right.n {
 		return
@@ -360,10 +360,8 @@ func (t *track) contact(i int, p *pose) (c contact) {
 	c.f1 = c.f0 - f.w*(dx*dx+dy*dy)
 	if t.cant != nil {
 		l := &p.lean[t.part]
-		e0, cos := t.cant.growth(y0, t.z, l.a)
-		e1, _ := t.cant.growth(y0+dy, t.z, l.a)
-		c.f0 -= dx * e0 * l.w / cos
-		c.f1 -= dx * e1 * l.w / cos
+		c.f0 -= dx * l.w * t.cant.growth(y0, t.z, l.a)
+		c.f1 -= dx * l.w * t.cant.growth(y0+dy, t.z, l.a)
 	}
 	const least = 1e-12
 	size := math.Hypot(dx, dy)
