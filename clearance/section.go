@@ -67,6 +67,7 @@ func (e *Envelope) cut(s *sheet, c float64, i int) cut {
 // at each height, up and down by the worst of all that pass the place.
 func (e *Envelope) tilt(k *cut, s *sheet, first, last, bend float64) {
 	lo, hi := e.leans(s, first, last, bend)
+	cos := max(math.Cos(lo), math.Cos(hi))
 	for j, at := range [4]struct{ side, height int }{{1, 0}, {0, 0}, {0, 1}, {1, 1}} {
 		y, z := k.y[j], k.z[j]
 		n, sign, own := k.left.n, 1.0, s.bottom
@@ -87,7 +88,7 @@ func (e *Envelope) tilt(k *cut, s *sheet, first, last, bend float64) {
 		for _, d := range [2]float64{k.down - k.lift, k.up + k.lift} {
 			tip = max(tip, sign*d*math.Sin(lo), sign*d*math.Sin(hi))
 		}
-		k.y[j] = turned + y - n + sign*tip
+		k.y[j] = turned + (y-n)*cos + sign*tip
 		if k.z[j] = least; at.height == 1 {
 			k.z[j] = most
 		}
