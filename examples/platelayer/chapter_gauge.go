@@ -5,7 +5,6 @@ import (
 	"fmt"
 
 	"example.org/fourfoot/gauge"
-	"example.org/fourfoot/gauge/nem"
 	"example.org/fourfoot/gauge/wheelset"
 )
 
@@ -33,17 +32,6 @@ func (s *site) gaugeChapter(context.Context) (Chapter, error) {
 			return c, fmt.Errorf("wheels: %w", err)
 		}
 		c.Tables = append(c.Tables, t)
-	}
-	for _, v := range p.Vehicles {
-		if v.Wheelbase == 0 {
-			continue
-		}
-		r, err := nem.AttackRadius(v.Wheelbase)
-		if err != nil {
-			return c, fmt.Errorf("vehicle %s: wheelbase: %w", v.Name, err)
-		}
-		c.Lines = append(c.Lines, fmt.Sprintf("%s: its rigid wheelbase of %s asks for a radius of at least %s (NEM 111: angle of attack at most %s°).",
-			v.Name, u.say(v.Wheelbase, 0), u.say(r, 0), fixed(nem.MostAttack.Degrees(), 0)))
 	}
 	return c, nil
 }

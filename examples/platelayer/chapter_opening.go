@@ -167,17 +167,8 @@ func (s *site) couplings(ctx context.Context) (Table, error) {
 	t := Table{Name: "couplings", Caption: "Couplings where the line is hardest on them. What is to spare is negative where a coupler would have to swing farther than it can, or where buffer heads part.", Columns: []Column{
 		{"behind", Text, 0}, {"ahead", Text, 0}, {"most sideways offset", Length, 1}, {"at", Length, 0}, {"most swing", Angle, 1}, {"swing to spare", Text, 0}, {"buffer overlap to spare", Text, 0},
 	}}
-	var cars []coupling.Car
-	for i, v := range s.plan.Vehicles {
-		if v.Coupling != nil {
-			cars = append(cars, v.Coupling.car(s.stock[i], v.Length))
-		}
-	}
-	if len(cars) == 1 {
-		cars = append(cars, cars[0])
-	}
-	for i := 1; i < len(cars); i++ {
-		f, err := coupling.Along(ctx, s.line, coupling.Pair{Behind: cars[i-1], Ahead: cars[i]})
+	for _, p := range s.pairs() {
+		f, err := coupling.Along(ctx, s.line, p)
 		if err != nil {
 			return t, fmt.Errorf("vehicles: coupling: %w", err)
 		}
@@ -190,9 +181,28 @@ func (s *site) couplings(ctx context.Context) (Table, error) {
 		}
 		most := max(f.SwingBehind.SwingBehind, -f.SwingBehind.SwingBehind, f.SwingAhead.SwingAhead, -f.SwingAhead.SwingAhead)
 		offset := max(f.Offset.Offset, -f.Offset.Offset)
-		t.row(cars[i-1].Vehicle.Name, cars[i].Vehicle.Name, offset, f.Offset.Chainage, most, swing, overlap)
+		t.row(p.Behind.Vehicle.Name, p.Ahead.Vehicle.Name, offset, f.Offset.Chainage, most, swing, overlap)
 	}
 	return t, nil
+}
+
+// pairs returns the vehicles that follow one another in the plan and have
+// couplings; one alone is coupled to its like.
+func (s *site) pairs() []coupling.Pair {
+	var cars []coupling.Car
+	for i, v := range s.plan.Vehicles {
+		if v.Coupling != nil {
+			cars = append(cars, v.Coupling.car(s.stock[i], v.Length))
+		}
+	}
+	if len(cars) == 1 {
+		cars = append(cars, cars[0])
+	}
+	var pairs []coupling.Pair
+	for i := 1; i < len(cars); i++ {
+		pairs = append(pairs, coupling.Pair{Behind: cars[i-1], Ahead: cars[i]})
+	}
+	return pairs
 }
 
 // car returns a vehicle with its couplings.

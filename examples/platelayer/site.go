@@ -49,12 +49,24 @@ func makeBook(ctx context.Context, data []byte) (*Book, error) {
 		return nil, err
 	}
 	book := &Book{Title: plan.Name, Units: s.units}
+	// The one chapter that takes long and needs no other is worked out beside
+	// them, from a copy: the others add to the site.
+	type result struct {
+		Chapter
+		error
+	}
+	limits := make(chan result, 1)
+	go func(s site) {
+		c, err := s.limitChapter(ctx)
+		limits <- result{c, err}
+	}(*s)
 	var faults []error
 	for _, chapter := range []func(context.Context) (Chapter, error){
 		s.gaugeChapter,
 		s.lineChapter,
 		s.clearanceChapter,
 		s.openingChapter,
+		func(context.Context) (Chapter, error) { r := <-limits; return r.Chapter, r.error },
 		s.railChapter,
 		s.gapChapter,
 		s.movementChapter,
