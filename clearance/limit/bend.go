@@ -23,7 +23,18 @@ type Bend struct {
 	Margin     measure.Length       // to be left between the stock and it
 	Allowances clearance.Allowances // for the stock; a cant must be the same all along, positive leaning inwards, and a level flat
 
-	rough bool // a look that tells only whether there is room by far, or none
+	rough bool      // a look that tells only whether there is room by far, or none
+	swept *sections // that a search has had; nil outside one
+}
+
+// sections are those of a stock by curvature.
+type sections map[section]opening.Section
+
+type section struct {
+	stock *clearance.Vehicle // the first of a list, and how many
+	n     int
+	k     float64
+	rough bool
 }
 
 // sweepTolerance is what every reach on a bend is right to; measured on a coach
@@ -64,11 +75,22 @@ func (b Bend) At(ctx context.Context, radius measure.Length) (opening.Section, e
 
 // at is At for a curvature of 0 or more.
 func (b Bend) at(ctx context.Context, k float64) (opening.Section, error) {
+	key := section{nil, len(b.Stock), k, b.rough}
+	if b.swept != nil && key.n > 0 {
+		key.stock = &b.Stock[0]
+		if s, ok := (*b.swept)[key]; ok {
+			return s, nil
+		}
+	}
 	e, err := b.envelope(ctx, k)
 	if err != nil {
 		return opening.Section{}, err
 	}
-	return opening.At(e, e.Settings().From)
+	s, err := opening.At(e, e.Settings().From)
+	if err == nil && b.swept != nil {
+		(*b.swept)[key] = s
+	}
+	return s, err
 }
 
 // flattest is the curvature below which a bend is a straight.

@@ -22,6 +22,7 @@ const (
 // most bodies, but the end of a body that hardly stands out past its pivots
 // swings out and then in again; so all curvatures are looked at.
 func (q *question) least(ctx context.Context, b Bend) (Radius, error) {
+	b.swept = &sections{}
 	first, err := q.try(ctx, b, 0)
 	if err != nil {
 		return Radius{}, err

@@ -120,8 +120,10 @@ func (q *question) rates(ctx context.Context, b Bend, k float64, at excess) ([]R
 		}
 		if len(x) > n {
 			m := append(slices.Clone(x[n:]), 0)
-			b.Stock = slices.Clone(b.Stock)
-			b.Stock[i] = stretched(b.Stock[i], m[0], m[1], m[2], m[3])
+			if m[0] != 0 || m[1] != 0 || m[2] != 0 || m[3] != 0 {
+				b.Stock = slices.Clone(b.Stock)
+				b.Stock[i] = stretched(b.Stock[i], m[0], m[1], m[2], m[3])
+			}
 		}
 		e, err := q.lack(ctx, b, values, x[0])
 		return e.by, err
