@@ -22,6 +22,7 @@ type Bend struct {
 	Heights    clearance.Heights    // at which something stands in the way; the zero Heights are all
 	Margin     measure.Length       // to be left between the stock and it
 	Allowances clearance.Allowances // for the stock; a cant must be the same all along, positive leaning inwards, and a level flat
+	NoRates    bool                 // leave the Rates of the answer out, which cost more than a third of it
 
 	rough bool      // a look that tells only whether there is room by far, or none
 	swept *sections // that a search has had; nil outside one

@@ -86,7 +86,9 @@ func (q *question) least(ctx context.Context, b Bend) (Radius, error) {
 		r.Stands = true
 		return r, nil
 	}
-	r.Rates, err = q.rates(ctx, b, root, last)
+	if !b.NoRates {
+		r.Rates, err = q.rates(ctx, b, root, last)
+	}
 	return r, err
 }
 

@@ -172,9 +172,18 @@ func (r Route) largest(ctx context.Context, pattern clearance.Vehicle, what stri
 	if failed != nil {
 		return Largest{}, failed
 	}
+	// The first step goes a tenth farther than a body all of whose width is at
+	// the structure, or length at its end, would have to.
+	first := 1 + math.Abs(2.2*last.spare/float64(size(pattern)))
+	step := func(f float64) float64 {
+		if f == 1 {
+			return min(first, ratio)
+		}
+		return ratio
+	}
 	if last.spare >= 0 {
 		for t := last; t.spare >= 0; {
-			lo, hi = hi, hi*ratio
+			lo, hi = hi, hi*step(hi)
 			if hi > farthest {
 				return Largest{}, r.unlimited(l, what, pattern)
 			}
@@ -185,7 +194,7 @@ func (r Route) largest(ctx context.Context, pattern clearance.Vehicle, what stri
 		}
 	} else {
 		for t := last; t.spare < 0; {
-			hi, lo = lo, lo/ratio
+			hi, lo = lo, lo/step(lo)
 			if lo < 1.0/farthest || t.bad != nil && errors.Is(t.bad, measure.ErrInput) {
 				return Largest{}, r.hopeless(l, what, pattern, last)
 			}

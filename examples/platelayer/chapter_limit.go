@@ -38,7 +38,7 @@ func (s *site) leastRadii(ctx context.Context) (Table, error) {
 	}}
 	allowances := s.settings().Allowances
 	allowances.Cant, allowances.Level = profile.Cant{}, profile.Level{}
-	bend := limit.Bend{Stock: s.stock, Margin: s.plan.Margin, Allowances: allowances}
+	bend := limit.Bend{Stock: s.stock, Margin: s.plan.Margin, Allowances: allowances, NoRates: true}
 	row := func(what, asked string, r limit.Radius, err error, there any) error {
 		switch {
 		case errors.Is(err, measure.ErrNoAnswer):
