@@ -174,7 +174,10 @@ func (r Route) largest(ctx context.Context, pattern clearance.Vehicle, what stri
 	}
 	// The first step goes a tenth farther than a body all of whose width is at
 	// the structure, or length at its end, would have to.
-	first := 1 + math.Abs(2.2*last.spare/float64(size(pattern)))
+	first := 1 + 2.2*last.spare/float64(size(pattern))
+	if first < 1 {
+		first = 1 / max(first, 0.5)
+	}
 	step := func(f float64) float64 {
 		if f == 1 {
 			return min(first, ratio)
@@ -218,12 +221,13 @@ func (r Route) largest(ctx context.Context, pattern clearance.Vehicle, what stri
 			hi = m
 		}
 	}
-	f, ok := solve.Brent(func(f float64) float64 { return try(f).spare }, lo, hi, 1e-14*hi)
+	near := 0.01 * float64(set.Tolerance/size(pattern)) // no finer than the sweep
+	f, ok := solve.Brent(func(f float64) float64 { return try(f).spare }, lo, hi, near)
 	if !ok {
 		f = lo
 	}
 	t := try(f)
-	for step := 1e-14; failed == nil && t.spare < 0 && f > lo; step *= 2 {
+	for step := near; failed == nil && t.spare < 0 && f > lo; step *= 2 {
 		f = max(lo, f*(1-step))
 		t = try(f)
 	}
