@@ -350,7 +350,7 @@ func (p Pair) between(ctx context.Context, limit Limit, r Reversal, alone Situat
 				stop = err
 			}
 			return s
-		}, length, good, 1e-7)
+		}, length, good, 1e-5)
 		if stop != nil {
 			return 0, stop
 		}
