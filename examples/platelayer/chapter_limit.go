@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"sync"
 
 	"example.org/fourfoot/clearance"
 	"example.org/fourfoot/clearance/coupling"
@@ -15,19 +16,19 @@ import (
 )
 
 // limitChapter is how far the line, what stands beside it and the stock can be
-// taken. It needs no other chapter, and makeBook works it out beside them.
+// taken: searches that take long, each by itself.
 func (s *site) limitChapter(ctx context.Context) (Chapter, error) {
 	c := Chapter{Title: "How far it goes"}
-	for _, table := range []func(context.Context) (Table, error){s.leastRadii, s.reversals, s.widest, s.widening} {
-		t, err := table(ctx)
-		if err != nil {
-			return c, err
-		}
-		if len(t.Rows) > 0 {
-			c.Tables = append(c.Tables, t)
-		}
+	tables := []func(context.Context) (Table, error){s.leastRadii, s.reversals, s.widest, s.widening}
+	c.Tables = make([]Table, len(tables))
+	faults := make([]error, len(tables))
+	var all sync.WaitGroup
+	for i, table := range tables {
+		all.Go(func() { c.Tables[i], faults[i] = table(ctx) })
 	}
-	return c, nil
+	all.Wait()
+	c.Tables = slices.DeleteFunc(c.Tables, func(t Table) bool { return len(t.Rows) == 0 })
+	return c, errors.Join(faults...)
 }
 
 // leastRadii is how sharp the curve may be at each opening, for each spacing
