@@ -76,7 +76,7 @@ func (p Pair) short(ctx context.Context, line *curve.Alignment, limit Limit, all
 		}
 		h.lag = math.NaN()
 	}
-	f, err := h.along(ctx, from, to, pivots/12, limited)
+	f, err := h.along(ctx, from, to, pivots/6, limited)
 	return f.spare(limit), err
 }
 

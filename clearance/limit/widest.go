@@ -35,6 +35,73 @@ type Largest struct {
 // measure.ErrNoAnswer where not even the narrowest clears, naming the structure
 // and what it lacks, and where nothing limits the width.
 func (r Route) Widest(ctx context.Context, pattern clearance.Vehicle) (Largest, error) {
+	// A wider body only ever comes nearer, so that each structure can be asked
+	// by itself, on its own stretch of the line.
+	var best Largest
+	for i := range r.Structures {
+		one := r.beside(i, pattern)
+		if best.Size > 0 {
+			if t, err := one.try(ctx, best.Vehicle); err == nil && t.spare >= 0 {
+				continue
+			}
+		}
+		w, err := one.widest(ctx, pattern)
+		if errors.Is(err, errUnlimited) {
+			continue
+		}
+		if err != nil {
+			return r.widest(ctx, pattern) // which says so of the whole route
+		}
+		best = w
+	}
+	if best.Size > 0 {
+		t, err := r.try(ctx, best.Vehicle)
+		if err == nil && t.bad == nil && t.spare > -float64(r.settings().Tolerance) {
+			best.By = t.by
+			return best, nil
+		}
+	}
+	w, err := r.widest(ctx, pattern)
+	if errors.Is(err, errUnlimited) {
+		err = r.unlimited("width", pattern)
+	}
+	return w, err
+}
+
+// beside returns the route past one structure: the stretch of line that it
+// stands along and half a vehicle either way, where it says so by chainages.
+func (r Route) beside(i int, pattern clearance.Vehicle) Route {
+	x := r.Structures[i]
+	r.Structures = r.Structures[i : i+1]
+	if len(x.Figures) > 0 || x.Neighbour != nil || r.Line == nil || r.Settings.From != 0 || r.Settings.To != 0 {
+		return r
+	}
+	from, to := r.Line.Length(), measure.Length(0)
+	add := func(a, b measure.Length) {
+		from, to = min(from, a, b), max(to, a, b)
+		if b < a { // over the start of a circuit
+			from, to = 0, r.Line.Length()
+		}
+	}
+	for _, f := range x.Faces {
+		add(f.From, f.To)
+	}
+	for _, f := range x.Roofs {
+		add(f.From, f.To)
+	}
+	beyond := measure.Length(0)
+	for _, b := range pattern.Bodies {
+		beyond += extent(b.Bands).length()
+	}
+	from, to = from-beyond/2, to+beyond/2
+	if r.Line.Closed() && (from < 0 || to > r.Line.Length()) {
+		return r
+	}
+	r.Settings.From, r.Settings.To = max(from, 0), min(to, r.Line.Length())
+	return r
+}
+
+func (r Route) widest(ctx context.Context, pattern clearance.Vehicle) (Largest, error) {
 	return r.largest(ctx, pattern, "width", func(f float64) clearance.Vehicle {
 		v := pattern.Turned().Turned()
 		for _, bands := range bandsOf(&v) {
@@ -60,6 +127,14 @@ func (r Route) Widest(ctx context.Context, pattern clearance.Vehicle) (Largest, 
 // width as they are. Every shorter one, in steps of 2 %, clears too. Errors are
 // as for Widest.
 func (r Route) Longest(ctx context.Context, pattern clearance.Vehicle) (Largest, error) {
+	w, err := r.longest(ctx, pattern)
+	if errors.Is(err, errUnlimited) {
+		err = r.unlimited("length", pattern)
+	}
+	return w, err
+}
+
+func (r Route) longest(ctx context.Context, pattern clearance.Vehicle) (Largest, error) {
 	return r.largest(ctx, pattern, "length", func(f float64) clearance.Vehicle {
 		v := pattern.Turned().Turned()
 		m := measure.Length(f)
@@ -111,6 +186,36 @@ type trial struct {
 	bad   error // it cannot run here at all
 }
 
+func (r Route) settings() clearance.Settings {
+	set := r.Settings
+	if set.Tolerance == 0 {
+		set.Tolerance = 1e-3
+	}
+	return set
+}
+
+// try runs a vehicle along the route.
+func (r Route) try(ctx context.Context, v clearance.Vehicle) (trial, error) {
+	e, err := clearance.Sweep(ctx, r.Line, []clearance.Vehicle{v}, r.settings())
+	if errors.Is(err, measure.ErrNoAnswer) {
+		return trial{spare: -math.MaxFloat64, bad: err}, nil
+	}
+	if err != nil {
+		return trial{}, err
+	}
+	all, err := e.Audit(ctx, r.Structures, r.Margin)
+	t := trial{spare: math.Inf(1)}
+	for _, g := range all {
+		if s := float64(g.Gap - r.Margin); s < t.spare {
+			t.spare, t.by = s, g
+		}
+	}
+	return t, err
+}
+
+// errUnlimited is what largest says where nothing limits it.
+var errUnlimited = errors.New("limit: not limited")
+
 // largest looks for the factor at which the spare gap passes zero, from the
 // pattern upwards or downwards in steps of a ratio.
 func (r Route) largest(ctx context.Context, pattern clearance.Vehicle, what string, make func(f float64) clearance.Vehicle, ratio float64, size func(clearance.Vehicle) measure.Length) (Largest, error) {
@@ -124,10 +229,6 @@ func (r Route) largest(ctx context.Context, pattern clearance.Vehicle, what stri
 	fault.NotNegative(l, "margin", r.Margin)
 	if err := l.Err(); err != nil {
 		return Largest{}, err
-	}
-	set := r.Settings
-	if set.Tolerance == 0 {
-		set.Tolerance = 1e-3
 	}
 	var failed error
 	var tried []float64
@@ -145,25 +246,11 @@ func (r Route) largest(ctx context.Context, pattern clearance.Vehicle, what stri
 		if failed != nil {
 			return trial{}
 		}
-		e, err := clearance.Sweep(ctx, r.Line, []clearance.Vehicle{make(f)}, set)
-		if errors.Is(err, measure.ErrNoAnswer) || err != nil && f != 1 && errors.Is(err, measure.ErrInput) {
+		t, err := r.try(ctx, make(f))
+		if f != 1 && errors.Is(err, measure.ErrInput) {
 			return trial{spare: -math.MaxFloat64, bad: err}
 		}
-		if err != nil {
-			failed = err
-			return trial{}
-		}
-		all, err := e.Audit(ctx, r.Structures, r.Margin)
-		if err != nil {
-			failed = err
-			return trial{}
-		}
-		t := trial{spare: math.Inf(1)}
-		for _, g := range all {
-			if s := float64(g.Gap - r.Margin); s < t.spare {
-				t.spare, t.by = s, g
-			}
-		}
+		failed = err
 		return t
 	}
 	const farthest = 1000 // times larger or smaller than the pattern
@@ -188,7 +275,7 @@ func (r Route) largest(ctx context.Context, pattern clearance.Vehicle, what stri
 		for t := last; t.spare >= 0; {
 			lo, hi = hi, hi*step(hi)
 			if hi > farthest {
-				return Largest{}, r.unlimited(l, what, pattern)
+				return Largest{}, errUnlimited
 			}
 			t = try(hi)
 			if failed != nil {
@@ -221,7 +308,7 @@ func (r Route) largest(ctx context.Context, pattern clearance.Vehicle, what stri
 			hi = m
 		}
 	}
-	near := 0.01 * float64(set.Tolerance/size(pattern)) // no finer than the sweep
+	near := 0.01 * float64(r.settings().Tolerance/size(pattern)) // no finer than the sweep
 	f, ok := solve.Brent(func(f float64) float64 { return try(f).spare }, lo, hi, near)
 	if !ok {
 		f = lo
@@ -235,13 +322,14 @@ func (r Route) largest(ctx context.Context, pattern clearance.Vehicle, what stri
 		return Largest{}, failed
 	}
 	if t.spare > 1 { // it is not a structure that ends it
-		return Largest{}, r.unlimited(l, what, pattern)
+		return Largest{}, errUnlimited
 	}
 	v := make(f)
 	return Largest{Vehicle: v, Size: size(v), By: t.by}, nil
 }
 
-func (r Route) unlimited(l *fault.List, what string, pattern clearance.Vehicle) error {
+func (r Route) unlimited(what string, pattern clearance.Vehicle) error {
+	l := fault.In("limit")
 	l.NoAnswer(what, nil, fmt.Sprintf("of %s is limited by no structure here, only by what can stand on the line: give structures beside it", name(pattern)))
 	return l.Err()
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -63,6 +64,45 @@ func TestWidest(t *testing.T) {
 	r.Structures = []clearance.Structure{{Name: "gatepost", Kind: clearance.Post, Faces: []clearance.Face{{Side: curve.Right, From: 700, To: 700, Offset: 60}}}}
 	if got := must[limit.Largest](t)(r.Widest(t.Context(), box(614, 88, 443))); math.Abs(float64(got.Size-110)) > 1e-6 || got.By.Structure != "gatepost" {
 		t.Errorf("straight: %v by %v, want 110", float64(got.Size), got.By.Structure)
+	}
+}
+
+// Many structures asked one by one admit what they do together, whichever of
+// them limits it, on an open line and on a circuit, over whose start one stands.
+func TestWidestOfMany(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	half := must[[]curve.Element](t)(curve.Bend{Radius: 1500, Turn: 180 * measure.Degree, Hand: curve.Left, EaseIn: 600, EaseOut: 600}.Elements())
+	s := must[curve.Element](t)(curve.NewStraight(1500))
+	circuit := must[*curve.Alignment](t)(curve.NewClosed(curve.Pose{}, 0.01, 1e-3, append(append(append([]curve.Element{s}, half...), s), half...)...))
+	by := map[string]bool{}
+	for n := range 16 {
+		line := garden(t)
+		if n%2 == 1 {
+			line = circuit
+		}
+		route := limit.Route{Line: line, Margin: 5}
+		for i, name := range []string{"wall", "girder", "post", "bridge", "fence"} {
+			at := line.Length() * measure.Length(0.05+0.17*float64(i)+0.1*r.Float64())
+			f := clearance.Face{Side: []curve.Hand{curve.Left, curve.Right}[r.IntN(2)], From: at, To: at + measure.Length(400*r.Float64()), Offset: measure.Length(60 + 20*r.Float64()), Top: 300}
+			if i == 4 && line.Closed() {
+				f.From, f.To = line.Length()-100, 100
+			}
+			route.Structures = append(route.Structures, clearance.Structure{Name: name, Kind: clearance.Wall, Faces: []clearance.Face{f}})
+		}
+		got := must[limit.Largest](t)(route.Widest(t.Context(), box(614, 88, 443)))
+		by[got.By.Structure] = true
+		if g := spare(t, route, box(614, got.Size, 443), 1e-3); math.Abs(g) > 2e-3 {
+			t.Errorf("%d: %v wide has %v to spare", n, float64(got.Size), g)
+		}
+		if g := spare(t, route, box(614, got.Size*1.001, 443), 1e-3); g >= 0 {
+			t.Errorf("%d: 0.1%% over %v has %v to spare", n, float64(got.Size), g)
+		}
+		if route.Structures[got.By.Index].Name != got.By.Structure {
+			t.Errorf("%d: structure %d is not %s", n, got.By.Index, got.By.Structure)
+		}
+	}
+	if len(by) < 3 {
+		t.Errorf("only %v ever limit it", by)
 	}
 }
 
