@@ -345,3 +345,26 @@ func TestBendRefusals(t *testing.T) {
 		t.Errorf("stopped: %v", err)
 	}
 }
+
+// The outer stock may be a part of the list of the inner one.
+func TestForSpacingOuterPart(t *testing.T) {
+	stock := []clearance.Vehicle{wagon(), coach()}
+	b := limit.Bend{Stock: stock, Margin: 5}
+	part := must[limit.Radius](t)(b.ForSpacing(t.Context(), 165, stock[:1]))
+	alone := must[limit.Radius](t)(b.ForSpacing(t.Context(), 165, []clearance.Vehicle{wagon()}))
+	both := must[limit.Radius](t)(b.ForSpacing(t.Context(), 165, nil))
+	if part.Least != alone.Least || part.Least >= both.Least {
+		t.Errorf("as a part %v, alone %v, both outside %v", part.Least, alone.Least, both.Least)
+	}
+}
+
+// Without rates the answer is the same.
+func TestNoRates(t *testing.T) {
+	b := limit.Bend{Stock: []clearance.Vehicle{coach()}, Margin: 5}
+	with := must[limit.Radius](t)(b.ForOpening(t.Context(), 62, 62))
+	b.NoRates = true
+	without := must[limit.Radius](t)(b.ForOpening(t.Context(), 62, 62))
+	if len(with.Rates) == 0 || without.Rates != nil || with.Least != without.Least {
+		t.Errorf("%+v, without rates %+v", with, without)
+	}
+}
