@@ -74,7 +74,7 @@ func (s *site) leastRadii(ctx context.Context) (Table, error) {
 			bend.Heights = clearance.Heights{From: left.Bottom, To: left.Top}
 		}
 		r, err := bend.ForOpening(ctx, inside, outside)
-		asked := fmt.Sprintf("%s wide, %s of it inside the curve", s.units.say(inside+outside, 0), s.units.length(inside, 0))
+		asked := fmt.Sprintf("%s wide, %s of it inside the curve", s.units.say(inside+outside, 0), s.units.say(inside, 0))
 		if err := row(x.Name, asked, r, err, there); err != nil {
 			return t, fmt.Errorf("structures[%d]: %w", i+1, err)
 		}

@@ -143,12 +143,19 @@ type VehiclePlan struct {
 	Bottom    measure.Length `key:"bottom" help:"of the body above the rails"`
 	Height    measure.Length `key:"height" help:"!of the top above the rails" is:"positive"`
 	Wheelbase measure.Length `key:"wheelbase" help:"of a rigid vehicle, its outer axles" is:"positive"`
+	Inner     []AxlePlan     `key:"inner_axles" help:"of a rigid vehicle, those between its outer ones" most:"20"`
 	Centres   measure.Length `key:"bogie_centres" help:"of a bogie vehicle" is:"positive"`
 	Bogie     measure.Length `key:"bogie_wheelbase" help:"of each bogie"`
 	EndWidth  measure.Length `key:"end_width" help:"of a body whose ends are tapered in plan" is:"positive"`
 	Taper     measure.Length `key:"taper" help:"length of each tapered end" is:"positive"`
 	Bands     []BandPlan     `key:"bands" help:"parts of other width higher or lower, as a footplate, a cab or a chimney"`
 	Coupling  *CouplingPlan  `key:"coupling" help:"asked about where two vehicles that follow one another in this list have one"`
+}
+
+// An AxlePlan is an axle between the outer ones.
+type AxlePlan struct {
+	Ahead measure.Length `key:"ahead" help:"!how far it is ahead of midway between the outer ones" is:"signed"`
+	Play  measure.Length `key:"play" help:"sideways in its boxes, each way from the middle"`
 }
 
 // A CouplingPlan is what couples a vehicle, alike at both ends.

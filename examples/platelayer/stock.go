@@ -44,10 +44,16 @@ func (v VehiclePlan) vehicle() (clearance.Vehicle, error) {
 	switch {
 	case v.Centres != 0 && v.Wheelbase != 0:
 		return clearance.Vehicle{}, errors.New("has bogie_centres and wheelbase; it must have one of them")
+	case v.Centres != 0 && len(v.Inner) > 0:
+		return clearance.Vehicle{}, errors.New("inner_axles: only for a rigid vehicle")
 	case v.Centres != 0:
 		return clearance.Bogie(v.Name, v.Centres, v.Bogie, bands...), nil
 	case v.Wheelbase != 0:
-		return clearance.Rigid(v.Name, v.Wheelbase, bands...), nil
+		rigid := clearance.Rigid(v.Name, v.Wheelbase, bands...)
+		for _, a := range v.Inner {
+			rigid.Bodies[0].Inner = append(rigid.Bodies[0].Inner, clearance.Axle{Along: a.Ahead, Play: a.Play})
+		}
+		return rigid, nil
 	}
 	return clearance.Vehicle{}, errors.New("needs bogie_centres, or the wheelbase of a rigid vehicle")
 }
