@@ -275,9 +275,16 @@ func TestWideningIsNotTheThrow(t *testing.T) {
 }
 
 func TestNEM102(t *testing.T) {
-	// NEM 102 ed. 2017, size I.
-	if o, err := clearance.NEM102("I"); err != nil || o.Width != 130 || o.Height != 150 || o.LowWidth != 114 || o.TopWidth != 87 {
-		t.Errorf("NEM102(I) = %v, %v", o, err)
+	// NEM 102 ed. 2017; what the columns mean was inferred from the heading.
+	for _, want := range []clearance.Opening{
+		{Size: "S", Gauge: 22.5, Width: 66, LowWidth: 57, LowHeight: 15, LowSecond: 19, FullHeight: 60, Height: 78, TopWidth: 44},
+		{Size: "0", Gauge: 32, Width: 94, LowWidth: 82, LowHeight: 21, LowSecond: 27, FullHeight: 85, Height: 109, TopWidth: 63},
+		{Size: "I", Gauge: 45, Width: 130, LowWidth: 114, LowHeight: 30, LowSecond: 38, FullHeight: 118, Height: 150, TopWidth: 87},
+		{Size: "II", Gauge: 64, Width: 184, LowWidth: 154, LowHeight: 43, LowSecond: 53, FullHeight: 168, Height: 214, TopWidth: 124},
+	} {
+		if got, err := clearance.NEM102(want.Size); err != nil || got != want {
+			t.Errorf("NEM102(%s) = %+v, %v; want %+v", want.Size, got, err, want)
+		}
 	}
 	if _, err := clearance.NEM102("H0"); !errors.Is(err, measure.ErrInput) {
 		t.Errorf("NEM102(H0): %v", err)
