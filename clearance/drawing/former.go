@@ -40,18 +40,20 @@ func Former(name string, f opening.Former) ([]byte, error) {
 	d.Figure(svg.Pen{Weight: svg.Heavy, Hatch: svg.Paper}, outline...)
 	d.Layer("track")
 	rails(d, f.Gauge, f.RailCentres, 0, 0)
-	d.Lines(svg.Pen{Weight: svg.Fine, Dash: svg.Chain}, r2.Vec{Y: lo.Y - 5}, r2.Vec{Y: hi.Y + 4})
+	// The centreline, broken for the text on the card.
+	top := hi.Y
+	d.Lines(svg.Pen{Weight: svg.Fine, Dash: svg.Chain}, r2.Vec{Y: hi.Y + 4}, r2.Vec{Y: top*0.62 + 4.5})
+	d.Lines(svg.Pen{Weight: svg.Fine, Dash: svg.Chain}, r2.Vec{Y: top*0.62 - 15.5}, r2.Vec{Y: lo.Y - 5})
 	d.Lines(svg.Pen{Weight: svg.Fine, Dash: svg.Dotted}, r2.Vec{X: lo.X - 3}, r2.Vec{X: hi.X + 3})
 	d.Layer("dimensions")
 	g, w := float64(f.Gauge)/2, float64(f.RailCentres-f.Gauge)
 	y := min(lo.Y, -w)
-	d.Dimension(r2.Vec{X: -g, Y: y}, r2.Vec{X: g, Y: y}, -6, "gauge "+f.Gauge.String())
-	d.Dimension(r2.Vec{X: lo.X, Y: y}, r2.Vec{Y: y}, -12, "")
-	d.Dimension(r2.Vec{Y: y}, r2.Vec{X: hi.X, Y: y}, -12, "")
+	d.Dimension(r2.Vec{X: lo.X, Y: y}, r2.Vec{Y: y}, -6, "")
+	d.Dimension(r2.Vec{Y: y}, r2.Vec{X: hi.X, Y: y}, -6, "")
+	d.Dimension(r2.Vec{X: -g, Y: y}, r2.Vec{X: g, Y: y}, -12, "gauge "+f.Gauge.String())
 	d.EndLayer()
 	mid := svg.Font{Place: svg.Middle, Halo: true}
 	// Text on the card, in what height there is above the rails.
-	top := hi.Y
 	line := func(k float64, font svg.Font, text string) { d.Text(r2.Vec{Y: top*0.62 - 4.5*k}, font, text) }
 	big := svg.Font{Size: 3.5, Place: svg.Middle, Bold: true, Halo: true}
 	line(0, big, "gauging former")

@@ -122,7 +122,9 @@ func (p Plan) SVG(ctx context.Context) ([]byte, error) {
 		d.Lines(svg.Pen{Weight: svg.Fine}, rail[1]...)
 	}
 	d.Lines(svg.Pen{Weight: svg.Fine, Dash: svg.Chain}, centre...)
-	p.marks(d, line, from, to, at)
+	if err := p.marks(d, line, from, to, at); err != nil {
+		return nil, err
+	}
 	d.Layer("structures")
 	for _, w := range p.Walls {
 		var a, b []r2.Vec
@@ -144,14 +146,15 @@ func (p Plan) SVG(ctx context.Context) ([]byte, error) {
 	}
 	for _, b := range beside {
 		if b.name != "" {
-			d.Leader(b.points[len(b.points)/2], 6, 6, b.name)
+			d.Label(b.points[len(b.points)/2], b.name)
 		}
 	}
 	return p.close(d)
 }
 
-// marks draws the chainages: a tick across the track and its figure.
-func (p Plan) marks(d *svg.Drawing, line *curve.Alignment, from, to measure.Length, at func(measure.Length) measure.Length) {
+// marks draws the chainages: a tick across the track, and its figure on the left
+// of the space of the stock.
+func (p Plan) marks(d *svg.Drawing, line *curve.Alignment, from, to measure.Length, at func(measure.Length) measure.Length) error {
 	every := p.Every
 	if every == 0 {
 		every = 100
@@ -169,9 +172,22 @@ func (p Plan) marks(d *svg.Drawing, line *curve.Alignment, from, to measure.Leng
 	for c := measure.Length(math.Ceil(float64(from/every))) * every; c <= to; c += every {
 		st := line.At(at(c))
 		d.Lines(svg.Pen{Weight: svg.Fine}, line.Offset(at(c), tick), line.Offset(at(c), -tick))
-		turn := st.Heading
-		d.Text(line.Offset(at(c), tick*1.3), svg.Font{Size: 2, Place: svg.Middle, Turn: upright(turn), Halo: true}, fmt.Sprintf("%.0f", float64(at(c))))
+		section, err := opening.At(p.Envelope, at(c))
+		if err != nil {
+			return err
+		}
+		n, _, err := section.Reach(curve.Left, clearance.Heights{})
+		if err != nil {
+			return err
+		}
+		// Its foot is beyond the space, whichever way up it is read.
+		f := svg.Font{Size: 2, Place: svg.Middle, Turn: upright(st.Heading), Halo: true, Raised: 1.2}
+		if math.Cos(float64(f.Turn-st.Heading)) < 0 {
+			f.Raised = -1.2 - 0.75*f.Size
+		}
+		d.Text(line.Offset(at(c), max(n, tick)), f, fmt.Sprintf("%.0f", float64(at(c))))
 	}
+	return nil
 }
 
 // upright turns text so that it can be read from below or from the right.

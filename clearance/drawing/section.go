@@ -151,22 +151,29 @@ func (s Section) SVG() ([]byte, error) {
 	d.Dimension(r2.Vec{X: olo.X, Y: y}, r2.Vec{Y: y}, -5, "")
 	d.Dimension(r2.Vec{Y: y}, r2.Vec{X: ohi.X, Y: y}, -5, "")
 	d.Dimension(r2.Vec{X: hi.X + n}, r2.Vec{X: hi.X + n, Y: ohi.Y}, -4, "")
-	for i, f := range s.Openings {
+	if len(s.Openings) > 0 {
+		a, b := bounds(seenAll(s.Openings[0].Outline))
+		// Its width over everything, so that no other opening runs through it.
+		for _, x := range [2]float64{a.X, b.X} {
+			if b.Y < hi.Y {
+				d.Lines(svg.Pen{Weight: svg.Fine}, r2.Vec{X: x, Y: b.Y + 0.8*n}, r2.Vec{X: x, Y: hi.Y})
+			}
+		}
+		d.Dimension(r2.Vec{X: a.X, Y: hi.Y}, r2.Vec{X: b.X, Y: hi.Y}, 5, "")
+		d.Dimension(r2.Vec{X: lo.X - n}, r2.Vec{X: lo.X - n, Y: b.Y}, 4, "")
+	}
+	for _, f := range s.Openings {
 		p := seenAll(f.Outline)
-		a, b := bounds(p)
 		tip := p[0]
 		for _, q := range p { // its upper right shoulder
 			if q.X+q.Y > tip.X+tip.Y {
 				tip = q
 			}
 		}
-		d.Leader(tip, 5, measure.Length(3+5*i), f.Name)
-		if i == 0 {
-			d.Dimension(r2.Vec{X: a.X, Y: b.Y}, r2.Vec{X: b.X, Y: b.Y}, 5, "")
-			d.Dimension(r2.Vec{X: lo.X - n}, r2.Vec{X: lo.X - n, Y: b.Y}, 4, "")
-		}
+		d.Label(tip, f.Name)
 	}
-	d.Text(r2.Vec{X: 0, Y: float64(s.Section.Top()) * 0.6}, svg.Font{Place: svg.Middle, Halo: true}, "space of the stock")
+	// Beside the centreline, not on it.
+	d.Text(r2.Vec{X: -2 * n, Y: float64(s.Section.Top()) * 0.6}, svg.Font{Place: svg.End, Halo: true}, "space of the stock")
 	return s.close(d)
 }
 

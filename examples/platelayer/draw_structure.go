@@ -92,16 +92,12 @@ func (s *site) drawStructure(e *clearance.Envelope, x clearance.Structure, f cle
 		d.Lines(svg.Pen{Weight: svg.Heavy, Dash: svg.Wide}, turned(sp.right)...)
 	}
 	place := turned([]r2.Vec{f.Place})[0]
-	right := measure.Length(12)
-	if place.X > d.Paper(page.Width*6/10, 0).X {
-		right = -right
-	}
 	words := f.Verdict.String() + ", " + s.units.say(f.Gap, 1)
 	if f.Upright {
 		words += " upright"
 	}
 	d.Dot(svg.Pen{Hatch: svg.Solid}, place, 0.8)
-	d.Leader(place, right, 10, words)
+	d.Label(place, words)
 	d.ScaleBar(6, 3)
 	return drawn(d)
 }

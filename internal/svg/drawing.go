@@ -23,6 +23,7 @@ type Drawing struct {
 	body    bytes.Buffer
 	hatches map[Hatch]bool
 	open    int // layers
+	on      drawn
 	fault   error
 }
 
@@ -140,13 +141,16 @@ func (d *Drawing) lines(pen Pen, closed bool, points []r2.Vec) {
 		return
 	}
 	var b strings.Builder
+	paper := make([]r2.Vec, len(points))
 	for i, p := range points {
 		x, y := d.at(p)
+		paper[i] = d.paper(p)
 		if i > 0 {
 			b.WriteByte('L')
 		}
 		b.WriteString(x + " " + y)
 	}
+	d.note(pen, closed, paper)
 	if closed {
 		b.WriteByte('Z')
 	}

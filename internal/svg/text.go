@@ -47,6 +47,7 @@ func (d *Drawing) Text(at r2.Vec, f Font, text string) {
 		return
 	}
 	x, y := d.at(at)
+	d.on.texts = append(d.on.texts, f.span(d.paper(at), text))
 	attr := ""
 	if f.Place > Begin && int(f.Place) < len(anchors) {
 		attr += fmt.Sprintf(" text-anchor=\"%s\"", anchors[f.Place])
