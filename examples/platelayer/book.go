@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"math"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -51,6 +53,8 @@ const (
 	Count
 	Number
 	Length
+	AtLeast // a length, written rounded up, so that what is printed does too
+	AtMost  // a length, written rounded down
 	Angle
 	Temp
 	Percent
@@ -74,7 +78,7 @@ type Units struct{ Inches bool }
 // unit returns the unit that a kind of column is in.
 func (u Units) unit(k Kind) string {
 	switch k {
-	case Length:
+	case Length, AtLeast, AtMost:
 		return pick(u.Inches, "in", "mm")
 	case Angle:
 		return "°"
@@ -141,7 +145,13 @@ func (u Units) number(cell any) (float64, bool) {
 
 // cell writes a cell for people.
 func (u Units) cell(c Column, cell any) string {
-	if l, ok := cell.(measure.Length); ok && u.Inches {
+	if l, ok := cell.(measure.Length); ok {
+		switch c.Kind {
+		case AtLeast:
+			l = u.inwards(l, c.Digits, math.Ceil)
+		case AtMost:
+			l = u.inwards(l, c.Digits, math.Floor)
+		}
 		return u.length(l, c.Digits)
 	}
 	if x, ok := u.number(cell); ok {
@@ -181,9 +191,72 @@ func (u Units) length(l measure.Length, digits int) string {
 	return strings.TrimSuffix(style.Format(style.Round(l)), " in")
 }
 
+// inwards rounds a length to what is printed with the given digits, two or
+// more: up or down.
+func (u Units) inwards(l measure.Length, digits int, round func(float64) float64) measure.Length {
+	unit := measure.Millimetre * measure.Length(math.Pow10(-digits))
+	if u.Inches {
+		unit = measure.Inch / 1000
+	}
+	const slip = 1e-6 // of a rounding that was right before
+	x := float64(l / unit)
+	if n := math.Round(x); math.Abs(x-n) < slip {
+		return measure.Length(n) * unit
+	}
+	return measure.Length(round(x)) * unit
+}
+
+// foreign finds the quantities in what a package says in words, which is in
+// millimetres, °C, K and kg.
+var foreign = regexp.MustCompile(`(-?[0-9]+(?:\.[0-9]+)?)(?: to (-?[0-9]+(?:\.[0-9]+)?))? (mm|m|°C|K)\b`)
+
+// words puts what a package says into the units of the book.
+func (u Units) words(text string) string {
+	if !u.Inches {
+		return text
+	}
+	return foreign.ReplaceAllStringFunc(text, func(found string) string {
+		part := foreign.FindStringSubmatch(found)
+		var numbers []string
+		for _, digits := range part[1:3] {
+			x, err := strconv.ParseFloat(digits, 64)
+			if err != nil {
+				continue // there is no second
+			}
+			switch part[3] {
+			case "mm", "m":
+				l := measure.Length(x) * measure.Millimetre
+				if part[3] == "m" {
+					l = measure.Length(x) * measure.Metre
+				}
+				fine := 1
+				if l < 2*measure.Inch && l > -2*measure.Inch {
+					fine = 2
+				}
+				digits = u.length(l, fine)
+			case "°C":
+				digits = fixed(measure.Celsius(x).Fahrenheit(), 0)
+			case "K":
+				digits = fixed(x*1.8, 1)
+			}
+			numbers = append(numbers, digits)
+		}
+		unit := map[string]string{"mm": "in", "m": "in", "°C": "°F", "K": "°F"}[part[3]]
+		return strings.Join(numbers, " to ") + " " + unit
+	})
+}
+
 // say writes a length with its unit, for a sentence.
 func (u Units) say(l measure.Length, digits int) string {
 	return u.length(l, digits) + " " + u.unit(Length)
+}
+
+// sayGauge writes a full-size gauge with its unit.
+func (u Units) sayGauge(l measure.Length) string {
+	if u.Inches {
+		return u.say(l, 2)
+	}
+	return u.say(l, 1)
 }
 
 // sayVolume writes a volume with its unit.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 
 	"example.org/fourfoot/expansion"
 	"example.org/fourfoot/gauge/measure"
@@ -65,7 +66,7 @@ func (s *site) gapChapter(context.Context) (Chapter, error) {
 
 	gaps, err := joint.Gaps(s.today(), climate)
 	if errors.Is(err, measure.ErrNoAnswer) {
-		c.Lines = append(c.Lines, "No gap suits both summer and winter: "+err.Error()+".")
+		c.Lines = append(c.Lines, "No gap suits both summer and winter: "+u.words(err.Error())+".")
 		return c, nil
 	} else if err != nil {
 		return c, fmt.Errorf("rail: %w", err)
@@ -76,7 +77,7 @@ func (s *site) gapChapter(context.Context) (Chapter, error) {
 	}
 	c.Lines = append(c.Lines,
 		fmt.Sprintf("Today, rail at %s and base at %s, leave from %s to %s at a joint between full panels; aim at %s.",
-			u.sayTemp(s.today().Rail), u.sayTemp(s.today().Base), u.say(gaps.Least, 2), u.say(gaps.Most, 2), u.say(gaps.Aim(), 2)),
+			u.sayTemp(s.today().Rail), u.sayTemp(s.today().Base), u.say(u.inwards(gaps.Least, 2, math.Ceil), 2), u.say(u.inwards(gaps.Most, 2, math.Floor), 2), u.say(gaps.Aim(), 2)),
 		fmt.Sprintf("The tight end comes with the %s, the wide end with the %s. The widest gap allowed is %s, set by the %s.", gaps.Tight.Name, gaps.Wide.Name, u.say(gaps.Reach, 2), gaps.By),
 		fmt.Sprintf("The longest panel for which any gap would do is %s.", u.say(longest, 0)))
 	if r.Feeler != 0 {
@@ -95,7 +96,7 @@ func (s *site) gapChapter(context.Context) (Chapter, error) {
 		return c, fmt.Errorf("rail: %w", err)
 	}
 	t := Table{Name: "gap-card", Caption: "Gap to leave by the temperature of the rail.", Columns: []Column{
-		{"rail", Temp, 0}, {"base", Temp, 0}, {"least", Length, 2}, {"aim at", Length, 2}, {"most", Length, 2},
+		{"rail", Temp, 0}, {"base", Temp, 0}, {"least", AtLeast, 2}, {"aim at", Length, 2}, {"most", AtMost, 2},
 	}}
 	for _, row := range card.Rows {
 		t.row(row.Rail, row.Base, row.Least, row.Aim, row.Most)

@@ -17,17 +17,17 @@ func (s *site) gaugeChapter(context.Context) (Chapter, error) {
 		return c, fmt.Errorf("gauge: %w", err)
 	}
 	nearest := matches[0]
-	c.Lines = append(c.Lines, fmt.Sprintf("%s track at %s (1:%s) stands for a full-size gauge of %s mm; the nearest in the tables is %s, %s mm, and the model is %s.",
-		u.say(p.Gauge, 2), p.Scale, fixed(p.Scale.Ratio(), 3), fixed(nearest.StandsFor.Millimetres(), 1), nearest.Prototype.Name, fixed(nearest.Prototype.Gauge.Millimetres(), 1), off(nearest.Off)))
+	c.Lines = append(c.Lines, fmt.Sprintf("%s track at %s (1:%s) stands for a full-size gauge of %s; the nearest in the tables is %s, %s, and the model is %s.",
+		u.say(p.Gauge, 2), p.Scale, fixed(p.Scale.Ratio(), 3), u.sayGauge(nearest.StandsFor), nearest.Prototype.Name, u.sayGauge(nearest.Prototype.Gauge), off(nearest.Off)))
 	if p.Prototype != 0 {
 		want, err := gauge.WantedGauge(p.Scale, p.Prototype)
 		if err != nil {
 			return c, fmt.Errorf("prototype_gauge: %w", err)
 		}
-		c.Lines = append(c.Lines, fmt.Sprintf("The prototype's %s would want a model gauge of %s.", p.Prototype, u.say(want, 2)))
+		c.Lines = append(c.Lines, fmt.Sprintf("The prototype's %s would want a model gauge of %s.", u.sayGauge(p.Prototype), u.say(want, 2)))
 	}
 	if p.Wheels != nil {
-		t, err := p.Wheels.audit()
+		t, err := p.Wheels.audit(u)
 		if err != nil {
 			return c, fmt.Errorf("wheels: %w", err)
 		}
@@ -37,7 +37,7 @@ func (s *site) gaugeChapter(context.Context) (Chapter, error) {
 }
 
 // audit holds the wheels of the plan against its track.
-func (w WheelsPlan) audit() (Table, error) {
+func (w WheelsPlan) audit(u Units) (Table, error) {
 	t := Table{Name: "wheels", Caption: "Audit of track and wheels at the worst corners of the stated limits.", Columns: []Column{
 		{"rule", Text, 0}, {"in letters", Text, 0}, {"verdict", Text, 0}, {"margin", Length, 2}, {"worst pair, or what is missing", Text, 0},
 	}}
@@ -62,7 +62,7 @@ func (w WheelsPlan) audit() (Table, error) {
 		if len(f.Missing) > 0 {
 			worst = list(f.Missing)
 		}
-		t.row(f.Rule.String(), f.Rule.Formula(), f.Verdict.String(), margin, worst)
+		t.row(f.Rule.String(), f.Rule.Formula(), f.Verdict.String(), margin, u.words(worst))
 	}
 	return t, nil
 }

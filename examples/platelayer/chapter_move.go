@@ -15,7 +15,6 @@ func (s *site) movementChapter(context.Context) (Chapter, error) {
 	if err != nil {
 		return c, fmt.Errorf("movement: %w", err)
 	}
-	c.Lines = append(c.Lines, plan.Warnings...)
 	held := 0
 	moves := Table{Name: "movement", Caption: "What every joint comes to, laid with today's gap.", Columns: []Column{
 		{"joint", Text, 0}, {"smallest gap", Length, 2}, {"widest gap", Length, 2}, {"takes up", Length, 2}, {"verdict", Text, 0}, {"lacks", Length, 2},

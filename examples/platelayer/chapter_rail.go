@@ -8,6 +8,7 @@ import (
 	"example.org/fourfoot/clearance"
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/expansion/joints"
+	"example.org/fourfoot/gauge/measure"
 )
 
 // planJoints plans the joints of the line.
@@ -51,6 +52,33 @@ func (s *site) planJoints() error {
 	return nil
 }
 
+// atTunnel says why a joint stands where a tunnel begins or ends, and which one
+// stands inside.
+func (s *site) atTunnel(joint measure.Length) string {
+	const near = 0.01 * measure.Millimetre
+	for _, x := range s.structures {
+		if x.Kind != clearance.Tunnel {
+			continue
+		}
+		from, to := x.Faces[0].From, x.Faces[0].To
+		into, length := joint-from, s.line.Span(from, to)
+		if s.line.Closed() {
+			if into = s.line.Span(from, joint); into > s.line.Length()-near {
+				into -= s.line.Length()
+			}
+		}
+		switch {
+		case into > -near && into < near:
+			return "where " + x.Name + " begins: as few inside as can be"
+		case into > length-near && into < length+near:
+			return "where " + x.Name + " ends: as few inside as can be"
+		case into > 0 && into < length:
+			return "inside " + x.Name
+		}
+	}
+	return ""
+}
+
 // railChapter is the rails: how long, where the joints come, how to cut.
 func (s *site) railChapter(context.Context) (Chapter, error) {
 	u := s.units
@@ -62,7 +90,9 @@ func (s *site) railChapter(context.Context) (Chapter, error) {
 			u.say(s.railCentres, 2)),
 		fmt.Sprintf("Left rail %s, right rail %s: %d pieces from %d bars of %s; their length alone is that of %d. Waste %s, saw kerfs included.",
 			u.say(plan.Left.Rail, 1), u.say(plan.Right.Rail, 1), len(plan.Pieces), len(cut.Bars), u.say(s.plan.Rail.Bar, 0), cut.Bound, u.say(cut.Waste, 0)))
-	c.Lines = append(c.Lines, plan.Warnings...)
+	for _, w := range plan.Warnings {
+		c.Lines = append(c.Lines, u.words(w)+".")
+	}
 
 	bends := Table{Name: "bends", Caption: "Rails in the bends: by how much the inner rail is to be shorter.", Columns: []Column{
 		{"from", Length, 0}, {"to", Length, 0}, {"left rail", Length, 1}, {"right rail", Length, 1}, {"inner", Text, 0}, {"trim", Length, 1},
@@ -76,12 +106,15 @@ func (s *site) railChapter(context.Context) (Chapter, error) {
 		bends.row(b.From, b.To, left, right, b.Hand.String(), max(left-right, right-left))
 	}
 	places := Table{Name: "joints", Caption: "Joints. The gap is for today's temperature.", Columns: []Column{
-		{"joint", Text, 0}, {"rail", Text, 0}, {"chainage", Length, 1}, {"gap", Length, 2}, {"least", Length, 2}, {"most", Length, 2}, {"at", Text, 0},
+		{"joint", Text, 0}, {"rail", Text, 0}, {"chainage", Length, 1}, {"gap", Length, 2}, {"least", AtLeast, 2}, {"most", AtMost, 2}, {"at", Text, 0},
 	}}
 	for _, j := range plan.Joints {
 		at := j.At
+		if at == "" {
+			at = s.atTunnel(j.Chainage)
+		}
 		if j.Problem != "" {
-			at += " " + j.Problem
+			at += " " + u.words(j.Problem)
 		}
 		places.row(j.Mark, j.Rail.String(), j.Chainage, j.Gap, j.Least, j.Most, at)
 	}

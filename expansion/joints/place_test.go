@@ -182,7 +182,7 @@ func TestAnchorsInZone(t *testing.T) {
 		t.Fatal(err)
 	}
 	left, right := inside(p, 3900, 4800)
-	if text := strings.Join(p.Warnings, "; "); left != 1 || right != 1 || !strings.Contains(text, "bridge: 1 joints of the left and 1 of the right") {
+	if text := strings.Join(p.Warnings, "; "); left != 1 || right != 1 || !strings.Contains(text, "bridge: joints inside it, 1 in the left rail and 1 in the right") {
 		t.Errorf("%d and %d joints on the bridge, warnings %q", left, right, text)
 	}
 	for _, j := range p.Joints {
@@ -251,7 +251,7 @@ func TestEverythingAtOnce(t *testing.T) {
 		if got := strings.Count(text, "is locked"); got != twice {
 			t.Errorf("line %d: %d pieces are held twice, told of %d: %s", n, twice, got, text)
 		}
-		if got := strings.Count(text, "come inside"); got != zoned {
+		if got := strings.Count(text, "joints inside it"); got != zoned {
 			t.Errorf("line %d: %d zones hold joints, told of %d: %s", n, zoned, got, text)
 		}
 		if short > 0 && !strings.Contains(text, "shorter than 375 mm") && len(s.Anchors) == 0 {
@@ -298,7 +298,7 @@ func TestObjectInZone(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if text := strings.Join(p.Warnings, " "); !strings.Contains(text, "zone 1: 2 joints of the left and 2 of the right") {
+	if text := strings.Join(p.Warnings, " "); !strings.Contains(text, "zone 1: joints inside it, 2 in the left rail and 2 in the right") {
 		t.Errorf("warnings %q", text)
 	}
 	// A run too short for a whole piece is told.

@@ -162,7 +162,7 @@ func (b *builder) inZones() []string {
 	var out []string
 	for i, z := range b.spec.Zones {
 		if left[i]+right[i] > 0 {
-			out = append(out, fmt.Sprintf("%s: %d joints of the left and %d of the right rail come inside it, as it is longer than a piece or holds an object or two anchors", zoneName(z, i), left[i], right[i]))
+			out = append(out, fmt.Sprintf("%s: joints inside it, %d in the left rail and %d in the right, as it is longer than a piece or holds an object or two anchors", zoneName(z, i), left[i], right[i]))
 		}
 	}
 	return out
