@@ -140,20 +140,38 @@ func (c Card) Text() string {
 	moving := c.moving()
 	head, unit := "", ""
 	if moving {
-		head, unit = "   base", "     °C"
+		head, unit = "         base", "     °C    °F"
 	}
 	fmt.Fprintf(&b, "      rail%s |        gap, mm        |         gap, in\n", head)
 	fmt.Fprintf(&b, "    °C    °F%s | least    aim    most  | least     aim    most\n", unit)
 	for _, r := range c.Rows {
 		base := ""
 		if moving {
-			base = fmt.Sprintf(" %6.1f", r.Base.Celsius())
+			base = fmt.Sprintf(" %6.1f %5.0f", r.Base.Celsius(), r.Base.Fahrenheit())
 		}
 		fmt.Fprintf(&b, "%6.1f %5.0f%s | %5.2f  %5.2f  %5.2f  | %5.3f  %6.3f  %6.3f\n", r.Rail.Celsius(), r.Rail.Fahrenheit(), base,
 			up(r.Least, 1e2), r.Aim.Millimetres(), down(r.Most, 1e2), up(r.Least/measure.Inch, 1e3), r.Aim.Inches(), down(r.Most/measure.Inch, 1e3))
 	}
-	fmt.Fprintf(&b, "\nTightest: %s.\nWidest: %s; at most %.2f mm (%v).\n%s\n", name(c.Tight), name(c.Wide), c.Reach.Millimetres(), c.By, cardCaution)
+	fmt.Fprintf(&b, "\n%s\n%s\n%s\n", c.tightest(), c.widest(), cardCaution)
 	return b.String()
+}
+
+func (c Card) tightest() string { return "Tightest: " + bothWays(c.Tight) + "." }
+
+func (c Card) widest() string {
+	return fmt.Sprintf("Widest: %s; at most %.2f mm, %.3f in (%v).", bothWays(c.Wide), down(c.Reach, 1e2), down(c.Reach/measure.Inch, 1e3), c.By)
+}
+
+// bothWays names a state in °C and °F.
+func bothWays(s State) string {
+	say := func(t measure.Temperature) string {
+		return fmt.Sprintf("%.4g °C, %.4g °F", t.Celsius(), t.Fahrenheit())
+	}
+	text := "rail " + say(s.Rail) + "; base " + say(s.Base)
+	if s.Name != "" {
+		return s.Name + " (" + text + ")"
+	}
+	return text
 }
 
 // up and down round a permitted end to 1/k inwards, so that what is printed is

@@ -2,6 +2,7 @@ package expansion
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"unicode/utf8"
 
@@ -54,8 +55,7 @@ func (c Card) SVG() string {
 	text(in+52.5, y+1.2, 3, "start", "", "2 in")
 	y = 180
 	foot := []string{
-		"Tightest: " + name(c.Tight) + ".",
-		fmt.Sprintf("Widest: %s; at most %.2f mm, %.3f in (%v).", name(c.Wide), down(c.Reach, 1e2), down(c.Reach/measure.Inch, 1e3), c.By),
+		c.tightest(), c.widest(),
 		"Print at 100 % and measure the rules. Each pair of rail ends stands apart by the gap to aim for.",
 		cardCaution,
 	}
@@ -75,7 +75,7 @@ func (c Card) rowHeight() float64 {
 
 // The columns: rail temperature, base temperature, millimetres, inches, bar.
 const (
-	colC, colF, colBase = 22.0, 37.0, 53.0
+	colC, colF, colBase = 21.0, 34.0, 54.0
 	colMM, colIn        = 80.0, 113.0
 	colBar              = 126.0
 )
@@ -87,7 +87,7 @@ func (c Card) svgTable(text func(x, y, size float64, anchor, style, s string), l
 	text(colC, 34, 3.2, "end", grey, "rail °C")
 	text(colF, 34, 3.2, "end", grey, "rail °F")
 	if c.moving() {
-		text(colBase, 34, 3.2, "end", grey, "base °C")
+		text(colBase, 34, 3.2, "end", grey, "base °C, °F")
 	}
 	text(colMM, 34, 3.2, "end", grey, "aim, mm")
 	text(colIn, 34, 3.2, "end", grey, "aim, in")
@@ -103,7 +103,7 @@ func (c Card) svgTable(text func(x, y, size float64, anchor, style, s string), l
 		text(colC, base, big, "end", ` font-weight="bold"`, fmt.Sprintf("%.4g", r.Rail.Celsius()))
 		text(colF, base, big*0.8, "end", "", fmt.Sprintf("%.0f", r.Rail.Fahrenheit()))
 		if c.moving() {
-			text(colBase, base, big*0.8, "end", "", fmt.Sprintf("%.4g", r.Base.Celsius()))
+			text(colBase, base, big*0.6, "end", "", fmt.Sprintf("%g, %.0f", math.Round(r.Base.Celsius()*10)/10, r.Base.Fahrenheit()))
 		}
 		text(colMM, base, big, "end", ` font-weight="bold"`, fmt.Sprintf("%.2f", r.Aim.Millimetres()))
 		text(colIn, base, big, "end", ` font-weight="bold"`, fmt.Sprintf("%.3f", r.Aim.Inches()))

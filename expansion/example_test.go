@@ -76,16 +76,16 @@ func ExampleCard_Text() {
 	// Brass, 1.8 m panels on concrete
 	// Gap to leave at a rail joint
 	//
-	//       rail   base |        gap, mm        |         gap, in
-	//     °C    °F     °C | least    aim    most  | least     aim    most
-	//  -10.0    14  -10.0 |  2.06   2.45   2.85  | 0.081   0.097   0.112
-	//    0.0    32    0.0 |  1.93   2.33   2.73  | 0.076   0.092   0.107
-	//   10.0    50   10.0 |  1.80   2.20   2.60  | 0.071   0.087   0.102
-	//   20.0    68   20.0 |  1.68   2.08   2.47  | 0.066   0.082   0.097
-	//   30.0    86   30.0 |  1.55   1.95   2.35  | 0.061   0.077   0.092
+	//       rail         base |        gap, mm        |         gap, in
+	//     °C    °F     °C    °F | least    aim    most  | least     aim    most
+	//  -10.0    14  -10.0    14 |  2.06   2.45   2.85  | 0.081   0.097   0.112
+	//    0.0    32    0.0    32 |  1.93   2.33   2.73  | 0.076   0.092   0.107
+	//   10.0    50   10.0    50 |  1.80   2.20   2.60  | 0.071   0.087   0.102
+	//   20.0    68   20.0    68 |  1.68   2.08   2.47  | 0.066   0.082   0.097
+	//   30.0    86   30.0    86 |  1.55   1.95   2.35  | 0.061   0.077   0.092
 	//
-	// Tightest: rail hottest, base coldest (rail 50 °C, base -10 °C).
-	// Widest: rail coldest, base warmest (rail -15 °C, base 35 °C); at most 4.00 mm (wheels).
+	// Tightest: rail hottest, base coldest (rail 50 °C, 122 °F; base -10 °C, 14 °F).
+	// Widest: rail coldest, base warmest (rail -15 °C, 5 °F; base 35 °C, 95 °F); at most 4.00 mm, 0.157 in (wheels).
 	// Read the rail, not the air. Rail in the sun burns the hand. Clamp rail to cut it, goggles on, deburr. Rails that carry current need a bond across the gap.
 }
 
