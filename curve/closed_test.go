@@ -303,3 +303,55 @@ func TestNewClosedRefuses(t *testing.T) {
 		t.Errorf("Restart of an open line: %v", err)
 	}
 }
+
+// Cubic parabolas and laths close as other easements do: what closes the circuit
+// is spread along them, and the place, its tangent and its curvature agree.
+func TestCircuitOfLevers(t *testing.T) {
+	for _, shape := range []curve.Shape{curve.CubicParabola, curve.Lath, curve.Bloss} {
+		var all []curve.Element
+		for i := range 4 {
+			all = append(all, must(curve.NewStraight(500)))
+			all = append(all, must(curve.Bend{Radius: 1000, Turn: math.Pi / 2, Hand: curve.Left, EaseIn: 600, EaseOut: 500, Shape: shape}.Elements())...)
+			if i == 0 {
+				all[0] = must(curve.NewStraight(500.3))
+			}
+		}
+		all[6] = all[6].WithKink(2e-3)
+		a := must(curve.NewClosed(curve.Pose{}, 20, 3e-3, all...))
+		l := a.Length()
+		if d := r2.Norm(a.End().Point); d > 1e-9 {
+			t.Errorf("%v: ends %v off", shape, d)
+		}
+		if d := math.Remainder(float64(a.End().Heading), 2*math.Pi); math.Abs(d) > 1e-12 {
+			t.Errorf("%v: heads %v off", shape, d)
+		}
+		b := must(a.Restart(1234.5))
+		bounds := a.Boundaries()
+		const h = 0.05
+		for i := range 997 {
+			s := l * measure.Length(i) / 997
+			joint := false
+			for _, x := range bounds {
+				joint = joint || math.Abs(float64(x-s)) < 3*h
+			}
+			p, q, st := a.At(s-h), a.At(s+h), a.At(s)
+			if d := r2.Norm(r2.Sub(st.Point, b.Point(s-1234.5))); d > 1e-9 {
+				t.Errorf("%v: restarted, the point at %v moves by %v", shape, s, d)
+			}
+			if joint {
+				continue
+			}
+			chord := r2.Scale(1/(2*h), r2.Sub(q.Point, p.Point))
+			if d := math.Abs(st.Tangent.X*chord.Y - st.Tangent.Y*chord.X); d > 1e-8 {
+				t.Errorf("%v: the tangent at %v is %v off the chord", shape, s, d)
+			}
+			if d := math.Abs(float64(q.Heading-p.Heading)/(2*h) - float64(st.Curvature)*r2.Norm(chord)); d > 1e-10 {
+				t.Errorf("%v: the curvature at %v is %v off the heading's change", shape, s, d)
+			}
+			sin, cos := math.Sincos(float64(st.Heading))
+			if d := math.Hypot(st.Tangent.X-cos, st.Tangent.Y-sin); d > 1e-12 {
+				t.Errorf("%v: the tangent at %v is %v off the heading", shape, s, d)
+			}
+		}
+	}
+}

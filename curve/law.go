@@ -26,6 +26,9 @@ func (e *Element) state(s float64) (turn, k float64) {
 
 // curvature returns the curvature at s from the element's start.
 func (e *Element) curvature(s float64) float64 {
+	if e.shape.lever() {
+		return e.leverCurvature(s)
+	}
 	_, k := e.state(s)
 	return k
 }

@@ -148,14 +148,19 @@ func (v *flex) gentle() bool {
 	return all < 1.5
 }
 
-// state is Element.state for a lever.
+// leverState is Element.state for a lever.
 func (e *Element) leverState(s float64) (turn, k float64) {
 	l := e.lever()
-	a, b := l.at(e.from), l.at(e.along(s))
-	if turn, k = b.heading-a.heading, l.curvature(b); e.back {
-		k = -k
+	return l.at(e.along(s)).heading - l.at(e.from).heading, e.leverCurvature(s)
+}
+
+func (e *Element) leverCurvature(s float64) float64 {
+	l := e.lever()
+	k := l.curvature(l.at(e.along(s)))
+	if e.back {
+		return -k
 	}
-	return turn, k
+	return k
 }
 
 func (l lever) curvature(p bow) float64 {

@@ -116,3 +116,45 @@ func TestLath(t *testing.T) {
 		}
 	}
 }
+
+// Up to where the two must end: the cubic parabola where its curvature begins to
+// fall, the lath square to its straight. The place comes by quadrature in
+// variables that have no singularity there: s = ∫√(1+(x²/2RX)²)dx, and for the
+// lath with x²/2RX = sin²ψ, s = √(2RX)·∫dψ/√(1+sin²ψ), y = √(2RX)·∫sin²ψ dψ/√(1+sin²ψ).
+func TestLeversUpToTheirLimits(t *testing.T) {
+	check := func(name string, a *curve.Alignment, s, x, y, h float64) {
+		t.Helper()
+		got := a.At(min(measure.Length(s), a.Length()))
+		if s > float64(a.Length())*(1-1e-3) { // the end, however long it is
+			got = a.At(a.Length())
+		}
+		if d := math.Hypot(got.Point.X-x, got.Point.Y-y); d > 5e-15*float64(a.Length()) {
+			t.Errorf("%s: At(%v).Point = %v, want %v %v: off by %.3g of the length", name, s, got.Point, x, y, d/float64(a.Length()))
+		}
+		if d := math.Abs(float64(got.Heading) - h); d > 3e-15 {
+			t.Errorf("%s: At(%v).Heading is off by %.3g", name, s, d)
+		}
+	}
+	const R = 1000.
+	for _, X := range []float64{1e-3, 700, 860, 894.4} {
+		a := must(curve.New(curve.Pose{}, must(curve.NewCubicParabola(measure.Length(X), R, curve.Left))))
+		for i := range 17 {
+			x := X * float64(i) / 16
+			s := reference.Integrate(func(x float64) float64 { return math.Hypot(1, x*x/(2*R*X)) }, 0, x, 32)
+			check("cubic parabola", a, s, x, x*x*x/(6*R*X), math.Atan(x*x/(2*R*X)))
+		}
+	}
+	for _, X := range []float64{1e-3, 1500, 1900, 1990, 1995} {
+		a := must(curve.New(curve.Pose{}, must(curve.NewLath(measure.Length(X), R, curve.Left))))
+		scale, end := math.Sqrt(2*R*X), math.Asin(math.Sqrt(X/(2*R)))
+		for i := range 17 {
+			w := end * float64(i) / 16
+			rate := func(w float64) float64 { return 1 / math.Sqrt(1+math.Sin(w)*math.Sin(w)) }
+			s := scale * reference.Integrate(rate, 0, w, 32)
+			y := scale * reference.Integrate(func(w float64) float64 { return math.Sin(w) * math.Sin(w) * rate(w) }, 0, w, 32)
+			sin := math.Sin(w)
+			// asin(sin²ψ), told without loss near a right angle.
+			check("lath", a, s, scale*sin, y, math.Atan2(sin*sin, math.Cos(w)*math.Sqrt(1+sin*sin)))
+		}
+	}
+}

@@ -20,7 +20,7 @@ func TestSharpest(t *testing.T) {
 		if i%4 == 0 {
 			e = randomElement(r)
 		} else {
-			end := curve.Pose{Point: r2.Vec{X: 500 + 1000*r.Float64(), Y: 300 * r.NormFloat64()}, Heading: measure.Angle(0.8 * r.NormFloat64())}
+			end := curve.Pose{Point: r2.Vec{X: 500 + 1000*r.Float64(), Y: 300 * r.NormFloat64()}, Heading: measure.Angle(1.2 * r.NormFloat64())}
 			var err error
 			if e, err = curve.NewLathBetween(curve.Pose{}, end, measure.Length(r2.Norm(end.Point)*(1.005+0.3*r.Float64()))); err != nil {
 				continue

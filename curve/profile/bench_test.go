@@ -3,6 +3,7 @@ package profile_test
 import (
 	"testing"
 
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -19,14 +20,21 @@ func BenchmarkLevelAt(b *testing.B) {
 }
 
 func BenchmarkCantAt(b *testing.B) {
-	c := someCants(b)[0]
-	b.ReportAllocs()
-	s := measure.Length(0)
-	for b.Loop() {
-		c.At(s)
-		if s += 77; s > 7000 {
-			s = 0
-		}
+	all := someCants(b)
+	for _, c := range []struct {
+		name string
+		cant profile.Cant
+	}{{"laws", all[0]}, {"lath", all[3]}, {"cubic parabola", all[4]}, {"lath between poses", all[5]}} {
+		b.Run(c.name, func(b *testing.B) {
+			b.ReportAllocs()
+			s := measure.Length(0)
+			for b.Loop() {
+				c.cant.At(s)
+				if s += 77; s > 1000 {
+					s = 0
+				}
+			}
+		})
 	}
 }
 

@@ -14,7 +14,7 @@ import (
 type Bend struct {
 	From, To measure.Length // on a circuit To may lie below From
 	Hand     curve.Hand
-	Sharpest measure.Length // the smallest radius of it, at the ends of its elements
+	Sharpest measure.Length // the smallest radius of it
 }
 
 // Bends returns the bends of a line in order of where they begin; on a circuit
@@ -57,19 +57,19 @@ func bendsOf(line *curve.Alignment) ([]Bend, []ends) {
 			shut(at[i])
 		}
 		of[i].start = reach(k0, at[i])
-		begin := at[i]
-		if k0*k1 < 0 {
-			// The curvature is monotone, so the zero is found by halving.
-			lo, hi := measure.Length(0), e.Length()
-			for range 60 {
-				if s := (lo + hi) / 2; float64(e.CurvatureAt(s))*k0 > 0 {
-					lo = s
-				} else {
-					hi = s
-				}
+		turn := turns(e)
+		if between(e) {
+			if j := reach(float64(sharpest(e, 0, turn)), at[i]); j >= 0 {
+				of[i].start = j
 			}
-			begin += lo
+		}
+		begin := at[i]
+		if turn < e.Length() {
+			begin += turn
 			shut(begin)
+			if between(e) {
+				reach(float64(sharpest(e, turn, e.Length())), begin)
+			}
 		}
 		of[i].end = reach(k1, begin)
 		if k1 == 0 {
@@ -95,6 +95,35 @@ func bendsOf(line *curve.Alignment) ([]Bend, []ends) {
 	return bends, of
 }
 
+// turns returns where the curvature changes its hand, once at most: the
+// element's length where it does not.
+func turns(e curve.Element) measure.Length {
+	r0, r1 := reached(e)
+	if k0, k1 := float64(r0), float64(r1); k0*k1 < 0 {
+		lo, hi := measure.Length(0), e.Length()
+		for range 60 {
+			if s := (lo + hi) / 2; float64(e.CurvatureAt(s))*k0 > 0 {
+				lo = s
+			} else {
+				hi = s
+			}
+		}
+		return lo
+	}
+	return e.Length()
+}
+
+// sharpest returns the sharpest curvature between two distances from the
+// element's start, 0 where that is no length.
+func sharpest(e curve.Element, from, to measure.Length) measure.Curvature {
+	part, err := e.Part(from, to)
+	if err != nil {
+		return 0
+	}
+	_, k := part.Sharpest()
+	return k
+}
+
 // NewBendCant returns the cant of a line whose bends, as [Bends] numbers
 // them, have the given cants, zero or more, at their sharpest. Along a bend
 // the cant is in proportion to the curvature: it rises on the easements by
@@ -103,10 +132,11 @@ func bendsOf(line *curve.Alignment) ([]Bend, []ends) {
 // parabola; since the parabola's curvature ends short of the arc's, by
 // [curve.Element.StepToArc], and cant cannot step, its cant is in proportion to
 // its curvature made so much greater all along that it ends in the arc's. On a
-// lath between two poses, whose curvature may rise and fall, a canted bend is
-// refused. Where a canted bend begins or ends, or changes its radius, without
-// an easement there is nothing to ramp on, and the line is refused: put the
-// ramp yourself, with [NewCant].
+// lath between two poses, whose curvature may rise and fall, the whole cant is
+// reached at its crest if that is the bend's sharpest place, and where its
+// curvature changes hand the cant is nothing. Where a canted bend begins or
+// ends, or changes its radius, without an easement there is nothing to ramp on,
+// and the line is refused: put the ramp yourself, with [NewCant].
 func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (Cant, error) {
 	l := fault.In("profile")
 	checkDatum(l, datum)
@@ -127,21 +157,28 @@ func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (C
 		return Cant{}, l.Err()
 	}
 	elements, at := line.Elements(), line.Boundaries()
-	sharpest := make([]float64, len(bends)) // curvature of each bend, as the cant sees it
+	most := make([]float64, len(bends)) // curvature of each bend, as the cant sees it
 	for i, e := range elements {
 		k0, k1 := leaning(e)
 		if j := of[i].start; j >= 0 {
-			sharpest[j] = max(sharpest[j], math.Abs(float64(k0)))
+			most[j] = max(most[j], math.Abs(float64(k0)))
 		}
 		if j := of[i].end; j >= 0 {
-			sharpest[j] = max(sharpest[j], math.Abs(float64(k1)))
+			most[j] = max(most[j], math.Abs(float64(k1)))
+		}
+		if between(e) {
+			for _, p := range parts(e, of[i]) {
+				if p.bend >= 0 {
+					most[p.bend] = max(most[p.bend], math.Abs(float64(sharpest(e, p.from, p.to))))
+				}
+			}
 		}
 	}
 	value := func(bend int, k measure.Curvature) float64 {
 		if bend < 0 {
 			return 0
 		}
-		return float64(cants[bend]) * float64(k) / sharpest[bend]
+		return float64(cants[bend]) * float64(k) / most[bend]
 	}
 	out := Cant{datum: datum}
 	if line.Closed() {
@@ -166,14 +203,27 @@ func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (C
 			l.Add(fmt.Sprintf("cant at element %d, chainage %s", i+1, mm(at[i])), mm(measure.Length(step))+" of change at once",
 				"must have an easement to ramp on; add one, or place the ramp with NewCant")
 		}
-		if between(e) && of[i].canted(cants) {
-			l.Add(fmt.Sprintf("cant at element %d, chainage %s", i+1, mm(at[i])), e.Shape(),
-				"must not be a lath between two poses, whose curvature is no ramp's; place the ramp with NewCant")
+		steep := func(rise float64, length measure.Length) {
+			if math.Abs(rise) > float64(Steepest)*float64(length) {
+				l.Add(fmt.Sprintf("ramp on element %d", i+1), fmt.Sprintf("%.6g mm of cant in %.6g mm", rise, float64(length)), "must not be steeper than 1 in 1")
+			}
 		}
-		if math.Abs(v1-v0) > float64(Steepest)*float64(e.Length()) {
-			l.Add(fmt.Sprintf("ramp on element %d", i+1), fmt.Sprintf("%.6g mm of cant in %.6g mm", v1-v0, float64(e.Length())), "must not be steeper than 1 in 1")
+		if !between(e) {
+			steep(v1-v0, e.Length())
+			out.add(float64(at[i]), rampOn(e, float64(at[i]), v0, v1))
+			continue
 		}
-		out.add(float64(at[i]), rampOn(e, float64(at[i]), v0, v1))
+		for _, p := range parts(e, of[i]) {
+			part, err := e.Part(p.from, p.to)
+			if err != nil {
+				continue // no length
+			}
+			k, peak := part.StartCurvature(), sharpest(e, p.from, p.to)
+			v, gain := value(p.bend, k), value(p.bend, peak)
+			steep(gain, part.Length())
+			s := float64(at[i] + p.from)
+			out.add(s, ramp{s, float64(part.Length()), v, v + gain, curve.Clothoid, bowOf(part, float64(peak))})
+		}
 	}
 	if !line.Closed() {
 		out.add(float64(line.Length()), ramp{v0: value(of[last].end, final)})
@@ -184,9 +234,19 @@ func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (C
 	return out, nil
 }
 
-// canted reports whether one of the bends has a cant.
-func (e ends) canted(cants []measure.Length) bool {
-	return e.start >= 0 && cants[e.start] != 0 || e.end >= 0 && cants[e.end] != 0
+// A share is a stretch of an element that belongs to one bend, -1 for none.
+type share struct {
+	from, to measure.Length
+	bend     int
+}
+
+// parts returns the stretches of an element: two where its curvature changes
+// hand.
+func parts(e curve.Element, of ends) []share {
+	if turn := turns(e); turn < e.Length() {
+		return []share{{0, turn, of.start}, {turn, e.Length(), of.end}}
+	}
+	return []share{{0, e.Length(), max(of.start, of.end)}}
 }
 
 // between reports whether the element is a lath between two poses.
@@ -234,7 +294,7 @@ func leaning(e curve.Element) (k0, k1 measure.Curvature) {
 // the whole.
 func rampOn(e curve.Element, s, v0, v1 float64) ramp {
 	if shape := e.Shape(); shape == curve.CubicParabola || shape == curve.Lath {
-		return ramp{s, float64(e.Length()), v0, v1, curve.Clothoid, bowOf(e)}
+		return ramp{s, float64(e.Length()), v0, v1, curve.Clothoid, bowOf(e, float64(e.EndCurvature()-e.StartCurvature()))}
 	}
 	whole, from := e.Whole()
 	if whole.Length() != e.Length() && v0 != v1 {

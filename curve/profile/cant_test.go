@@ -106,20 +106,103 @@ func TestBendCantOnPartOfEasement(t *testing.T) {
 	}
 }
 
-// No ramp's law is a lath's between two poses.
-func TestBendCantRefusesALathBetweenPoses(t *testing.T) {
-	e, err1 := curve.NewLathBetween(curve.Pose{}, curve.Pose{Point: r2.Vec{X: 1000, Y: 300}, Heading: 0.5}, 1060)
-	a, err2 := curve.New(curve.Pose{}, e)
-	if err := errors.Join(err1, err2); err != nil {
-		t.Fatal(err)
+// On a lath between two poses the cant goes with the curvature too, which may
+// rise to a crest within it, change hand, or end as it began.
+func TestBendCantOnALathBetweenPoses(t *testing.T) {
+	pose := func(x, y, h float64) curve.Pose {
+		return curve.Pose{Point: r2.Vec{X: x, Y: y}, Heading: measure.Angle(h)}
 	}
-	cants := make([]measure.Length, len(profile.Bends(a)))
-	if _, err := profile.NewBendCant(a, profile.InnerRail, cants...); err != nil {
-		t.Errorf("without cant: %v", err)
+	for _, row := range []struct {
+		name   string
+		end    curve.Pose
+		length measure.Length
+		bends  int
+	}{
+		{"as it began", pose(1000*math.Cos(0.25), 1000*math.Sin(0.25), 0.5), 1009, 1},
+		{"to one hand", pose(1000, 400, 0.8), 1109, 1},
+		{"to both hands", pose(1000, 200, -0.3), 1040, 2},
+	} {
+		e, err1 := curve.NewLathBetween(curve.Pose{}, row.end, row.length)
+		a, err2 := curve.New(curve.Pose{}, e)
+		if err := errors.Join(err1, err2); err != nil {
+			t.Fatal(row.name, err)
+		}
+		// The sharpest of each hand, walked.
+		const n = 4000
+		most := map[bool]float64{}
+		for i := range n + 1 {
+			k := float64(e.CurvatureAt(row.length * measure.Length(i) / n))
+			most[k > 0] = max(most[k > 0], math.Abs(k))
+		}
+		bends := profile.Bends(a)
+		if len(bends) != row.bends {
+			t.Fatalf("%s: Bends = %+v", row.name, bends)
+		}
+		cants := []measure.Length{3, 2}[:row.bends]
+		c, err3 := profile.NewBendCant(a, profile.InnerRail, cants...)
+		back, err4 := c.Reverse(row.length)
+		again, err5 := profile.NewBendCant(a.Reverse(), profile.InnerRail, []measure.Length{cants[len(cants)-1], 3}[:row.bends]...)
+		if err := errors.Join(err3, err4, err5); err != nil {
+			t.Fatal(row.name, err)
+		}
+		hand := map[bool]float64{}
+		for i, b := range bends {
+			near(t, row.name+" sharpest", float64(b.Sharpest)*most[b.Hand == curve.Left], 1, 1e-6)
+			hand[b.Hand == curve.Left] = float64(cants[i]) * float64(b.Sharpest)
+		}
+		steepest := 0.0
+		for i := range n + 1 {
+			s := row.length * measure.Length(i) / n
+			k := float64(e.CurvatureAt(s))
+			near(t, row.name+" cant", float64(c.At(s)), hand[k > 0]*k, 1e-9)
+			near(t, row.name+" reversed", float64(back.At(s)), float64(again.At(s)), 1e-9)
+			steepest = max(steepest, math.Abs(float64(c.Ramp(s))))
+			if i > 0 && i < n && math.Abs(k) > 1e-6 {
+				h := measure.Length(0.01)
+				near(t, row.name+" ramp", float64(c.Ramp(s)), float64(c.At(s+h)-c.At(s-h))/0.02, 1e-8)
+			}
+		}
+		steep, err6 := c.SteepestRamp(0, row.length)
+		part, err7 := c.Part(200, 900)
+		if err := errors.Join(err6, err7); err != nil {
+			t.Fatal(row.name, err)
+		}
+		if got := math.Abs(float64(steep.Gradient)); got < steepest*(1-1e-12) || got > steepest*(1+1e-5) {
+			t.Errorf("%s: steepest %v, walked %v", row.name, got, steepest)
+		}
+		near(t, row.name+" part", float64(part.At(300)), float64(c.At(500)), 1e-12)
+		near(t, row.name+" mirrored", float64(c.Mirror().At(300)), -float64(c.At(300)), 1e-15)
 	}
-	cants[0] = 2
-	if _, err := profile.NewBendCant(a, profile.InnerRail, cants...); !errors.Is(err, measure.ErrInput) {
-		t.Errorf("with cant: %v, want ErrInput", err)
+}
+
+// The steepest place of a ramp on a lath between two poses may lie anywhere
+// along it: against walking in small steps.
+func TestSteepestRampOnLathsBetweenPoses(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 16))
+	made := 0
+	for i := range 60 {
+		end := r2.Vec{X: 500 + 1000*r.Float64(), Y: 300 * r.NormFloat64()}
+		e, err := curve.NewLathBetween(curve.Pose{}, curve.Pose{Point: end, Heading: measure.Angle(r.NormFloat64())}, measure.Length(r2.Norm(end)*(1.01+0.2*r.Float64())))
+		if err != nil {
+			continue
+		}
+		a, err1 := curve.New(curve.Pose{}, e)
+		c, err2 := profile.NewBendCant(a, profile.InnerRail, []measure.Length{3, 2}[:len(profile.Bends(a))]...)
+		if err := errors.Join(err1, err2); err != nil {
+			t.Fatal(i, err)
+		}
+		made++
+		steepest := 0.0
+		for j := range 2001 {
+			steepest = max(steepest, math.Abs(float64(c.Ramp(e.Length()*measure.Length(j)/2000))))
+		}
+		steep, err := c.SteepestRamp(0, e.Length())
+		if got := math.Abs(float64(steep.Gradient)); err != nil || got < steepest*(1-1e-9) || got > steepest*(1+1e-3) {
+			t.Errorf("%d: steepest %v, walked %v, %v", i, got, steepest, err)
+		}
+	}
+	if made < 20 {
+		t.Errorf("only %d laths made", made)
 	}
 }
 
@@ -268,10 +351,13 @@ func someCants(t testing.TB) []profile.Cant {
 	c, err3 := profile.NewCant(profile.OuterRail, profile.CantPoint{}, profile.CantPoint{Chainage: 500, Cant: 3}, profile.CantPoint{Chainage: 700, Cant: 3, Law: curve.Helmert}, profile.CantPoint{Chainage: 1 * m, Cant: 0})
 	d, err4 := profile.NewBendCant(leverLine(t, curve.Lath), profile.InnerRail, 3)
 	e, err5 := profile.NewBendCant(leverLine(t, curve.CubicParabola), profile.Centreline, 2)
-	if err := errors.Join(err1, err2, err3, err4, err5); err != nil {
+	lath, err6 := curve.NewLathBetween(curve.Pose{}, curve.Pose{Point: r2.Vec{X: 1000, Y: 200}, Heading: -0.3}, 1040)
+	line, err7 := curve.New(curve.Pose{}, lath)
+	f, err8 := profile.NewBendCant(line, profile.InnerRail, 3, 2)
+	if err := errors.Join(err1, err2, err3, err4, err5, err6, err7, err8); err != nil {
 		t.Fatal(err)
 	}
-	return []profile.Cant{a, b, c, d, e}
+	return []profile.Cant{a, b, c, d, e, f}
 }
 
 func TestMaxTwistAgainstBruteForce(t *testing.T) {

@@ -38,9 +38,9 @@
 //
 // # Accuracy
 //
-// Everything is closed form, or on a lath or cubic parabola a series summed
-// until nothing is left, to a few parts in 1e15 of the largest value that
-// enters; the place of the largest twist is found to 1e-9 mm.
+// Everything is closed form, or on a lath or cubic parabola a prepared
+// polynomial, to a few parts in 1e15 of the largest value that enters; the
+// place of the largest twist is found to 1e-9 mm.
 //
 // # Sources
 //

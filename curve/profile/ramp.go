@@ -15,25 +15,29 @@ type ramp struct {
 }
 
 // A bow is an element whose curvature is no law of the part of its length; the
-// ramp on it takes its form from the curvature itself.
+// ramp on it takes its form from the curvature itself. Its v1 is what the cant
+// would be where the curvature were k0 and gain: at the element's end, but on a
+// lath between two poses, which may end with the curvature it begins with.
 type bow struct {
 	e        curve.Element
-	k0, gain float64 // curvature at its start, what it gains to its end: never 0
+	line     *curve.Alignment // of e alone, prepared for evaluation
+	k0, gain float64          // curvature at its start, and a change of it that is not 0
 }
 
-func bowOf(e curve.Element) *bow {
-	k0 := float64(e.StartCurvature())
-	if gain := float64(e.EndCurvature()) - k0; gain != 0 {
-		return &bow{e, k0, gain}
+// bowOf returns the bow of an element, nil where the gain is 0.
+func bowOf(e curve.Element, gain float64) *bow {
+	line, err := curve.New(curve.Pose{}, e.WithKink(0))
+	if err != nil || gain == 0 {
+		return nil // an element that comes from a line makes one
 	}
-	return nil
+	return &bow{e, line, float64(e.StartCurvature()), gain}
 }
 
 // shape returns how much of the ramp has been climbed at the part u of its
-// length, from 0 to 1.
+// length, u from 0 to 1.
 func (r ramp) shape(u float64) float64 {
 	if b := r.bow; b != nil {
-		return (float64(b.e.CurvatureAt(measure.Length(u)*b.e.Length())) - b.k0) / b.gain
+		return (float64(b.line.At(measure.Length(u)*b.e.Length()).Curvature) - b.k0) / b.gain
 	}
 	return r.law.Ramp(u)
 }
@@ -73,10 +77,17 @@ func (r ramp) moved(by float64) ramp {
 // reversed: every law is its own reverse, 1 - f(1-u) = f(u), but a bow is not.
 // What leans to the left leans to the right when it is met from the other end.
 func (r ramp) reversed(length float64) ramp {
-	r.at, r.v0, r.v1 = length-(r.at+r.length), -r.v1, -r.v0
-	if r.bow != nil {
-		r.bow = bowOf(r.bow.e.Reverse())
+	r.at = length - (r.at + r.length)
+	if b := r.bow; b != nil {
+		end := -(r.v0 + (r.v1-r.v0)*r.shape(1))
+		r.v0, r.v1 = end, end+(r.v1-r.v0)
+		r.bow = bowOf(b.e.Reverse(), b.gain)
+		return r
 	}
+	if r.length == 0 {
+		r.v1 = r.v0
+	}
+	r.v0, r.v1 = -r.v1, -r.v0
 	return r
 }
 

@@ -102,11 +102,22 @@ func (c Cant) SteepestRamp(from, to measure.Length) (Slope, error) {
 		d = min(d, c.circuit)
 	}
 	out := Slope{Chainage: from}
+	try := func(st stretch, s float64, r ramp) {
+		if i := r.rate(s); math.Abs(i) > math.Abs(float64(out.Gradient))*(1+1e-12) {
+			out = Slope{c.place(float64(from), st.off+s-st.a), measure.Gradient(i)}
+		}
+	}
 	for st := range c.walk(float64(from), d) {
 		r := c.pieces[st.piece]
 		for _, s := range [3]float64{st.a, min(max(r.at+r.length/2, st.a), st.b), st.b} {
-			if i := r.rate(s); math.Abs(i) > math.Abs(float64(out.Gradient)) {
-				out = Slope{c.place(float64(from), st.off+s-st.a), measure.Gradient(i)}
+			try(st, s, r)
+		}
+		if r.bow != nil { // steepest anywhere
+			const parts = 16
+			h := (st.b - st.a) / parts
+			for i := 1; i < parts; i++ {
+				s, _ := solve.Golden(func(s float64) float64 { return -math.Abs(r.rate(s)) }, st.a+h*float64(i-1), st.a+h*float64(i+1), 1e-6*h, math.Inf(-1))
+				try(st, s, r)
 			}
 		}
 	}
