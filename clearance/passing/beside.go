@@ -168,6 +168,9 @@ func (s Stocks) Needed(ctx context.Context, line *curve.Alignment, side curve.Ha
 func (s Stocks) split(line *curve.Alignment, side curve.Hand) (own, beside []clearance.Vehicle, err error) {
 	l := fault.In("passing")
 	s.check(l)
+	if s.Allowances.Cant.Datum() != 0 {
+		l.Add("cant", "given", "must not be along a line: sweep it and the track beside it, each with its own, and compare them by Gaps")
+	}
 	if line == nil {
 		l.Add("line", "none", "must be given")
 	}

@@ -55,12 +55,8 @@ func slabs(ctx context.Context, a, b *clearance.Envelope) ([]clearance.Heights, 
 	}
 	var all []found
 	// What meets between two levels meets at either of them too.
-	for _, at := range z {
-		f := found{h: clearance.Heights{From: at, To: at}}
-		if at == 0 { // both zero would be all heights
-			const hair = 1e-9
-			f.h = clearance.Heights{From: -hair, To: hair}
-		}
+	for _, level := range z {
+		f := found{h: at(level)}
 		f.a, f.b = meeting(bandsA, f.h), meeting(bandsB, f.h)
 		if len(f.a) > 0 && len(f.b) > 0 {
 			all = append(all, f)

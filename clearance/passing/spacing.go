@@ -2,9 +2,9 @@ package passing
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/fourfoot/clearance"
 	"example.org/fourfoot/curve"
@@ -18,7 +18,7 @@ type Stocks struct {
 	Inner      []clearance.Vehicle  // on the track nearer the centre of the curve
 	Outer      []clearance.Vehicle  // on the other; none means the same as Inner
 	Margin     measure.Length       // running gap to be left, beyond the allowances
-	Allowances clearance.Allowances // of both tracks; a cant and a level are not taken here
+	Allowances clearance.Allowances // of both tracks; a cant must be the same all along, positive leaning to the inner side; a level is not taken here
 }
 
 func (s Stocks) outer() []clearance.Vehicle {
@@ -54,8 +54,8 @@ func (s Stocks) check(l *fault.List) {
 		l.JoinAs(fmt.Sprintf("vehicle %d", i+1), v.Validate())
 	}
 	fault.NotNegative(l, "margin", s.Margin)
-	if s.Allowances.Cant.Datum() != 0 {
-		l.Add("cant", "given", "must not be: sweep two lines with it and compare them by Gaps")
+	if n := len(s.Allowances.Cant.Boundaries()); n > 1 {
+		l.Add("cant", fmt.Sprintf("with %d places", n), "must be the same all along: sweep two lines with it and compare them by Gaps")
 	}
 	if len(s.Allowances.Level.Boundaries()) > 0 {
 		l.Add("level", "given", "must not be: sweep two lines with it and compare them by Gaps")
@@ -123,22 +123,32 @@ func (s Stocks) needs(ctx context.Context, ki, ko float64) (Spacing, error) {
 	if err != nil {
 		return Spacing{}, err
 	}
-	best := Spacing{Centres: measure.Length(math.Inf(-1))}
-	heights, err := slabs(ctx, inner, outer)
+	in, err := inner.Sections(inner.Settings().From)
 	if err != nil {
 		return Spacing{}, err
 	}
-	for _, h := range heights {
-		in, err1 := inner.Needs(inner.Settings().From, curve.Right, h)
-		out, err2 := outer.Needs(outer.Settings().From, curve.Left, h)
-		if errors.Is(err1, measure.ErrNoAnswer) || errors.Is(err2, measure.ErrNoAnswer) {
-			continue // only one of them is at these heights
+	out, err := outer.Sections(outer.Settings().From)
+	if err != nil {
+		return Spacing{}, err
+	}
+	// Flanks of convex sections: what two of them need together is most at the
+	// height of a corner.
+	var heights []measure.Length
+	for _, q := range slices.Concat(in, out) {
+		for _, p := range q.Corners {
+			heights = append(heights, p.Height)
 		}
-		if err := errors.Join(err1, err2); err != nil {
-			return Spacing{}, err
+	}
+	slices.Sort(heights)
+	best := Spacing{Centres: measure.Length(math.Inf(-1))}
+	for _, z := range slices.Compact(heights) {
+		i, ri := widestAt(in, z, curve.Right)
+		o, ro := widestAt(out, z, curve.Left)
+		if i < 0 || o < 0 {
+			continue // only one of them is at this height
 		}
-		if c := in.Reach + out.Reach + s.Margin; c > best.Centres {
-			best = Spacing{Centres: c, InnerReach: in.Reach, OuterReach: out.Reach, InnerVehicle: in.By.Vehicle, OuterVehicle: out.By.Vehicle, Heights: h}
+		if c := ri + ro + s.Margin; c > best.Centres {
+			best = Spacing{Centres: c, InnerReach: ri, OuterReach: ro, InnerVehicle: in[i].Vehicle, OuterVehicle: out[o].Vehicle, Heights: at(z)}
 		}
 	}
 	if math.IsInf(float64(best.Centres), -1) {
@@ -147,6 +157,37 @@ func (s Stocks) needs(ctx context.Context, ki, ko float64) (Spacing, error) {
 		return Spacing{}, l.Err()
 	}
 	return best, nil
+}
+
+// at is the range of heights that is one height: both zero would be all.
+func at(z measure.Length) clearance.Heights {
+	if z == 0 {
+		const hair = 1e-9
+		return clearance.Heights{From: -hair, To: hair}
+	}
+	return clearance.Heights{From: z, To: z}
+}
+
+// widestAt returns which of the sections comes out most on a side at a height,
+// and how far; -1 where none is there.
+func widestAt(all []clearance.Section, z measure.Length, side curve.Hand) (which int, reach measure.Length) {
+	which = -1
+	for i, s := range all {
+		for j, p := range s.Corners {
+			q := s.Corners[(j+1)%len(s.Corners)]
+			if min(p.Height, q.Height) > z || max(p.Height, q.Height) < z {
+				continue
+			}
+			y := max(p.Offset*measure.Length(side), q.Offset*measure.Length(side))
+			if p.Height != q.Height {
+				y = (p.Offset + (q.Offset-p.Offset)*(z-p.Height)/(q.Height-p.Height)) * measure.Length(side)
+			}
+			if which < 0 || y > reach {
+				which, reach = i, y
+			}
+		}
+	}
+	return which, reach
 }
 
 // Straight returns the spacing that two straight tracks need.
