@@ -185,3 +185,47 @@ func ExampleArch_Clear() {
 	// span 150 mm: 7.5 mm left, tight
 	// span 164 mm: 14.5 mm left, pass
 }
+
+// The smallest arch round a tunnel's whole length, taken as a structure that is
+// audited with everything else beside the line; and the same one 6 mm narrower.
+func ExampleTunnel_Arched() {
+	e, err := bend()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	tunnel, err := opening.NewTunnel(context.Background(), e, 3000, 3600, opening.CurvedWalls)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	arch, err := tunnel.Section().Arch(opening.ArchForm{Floor: -10, About: opening.Free}, 8)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, less := range []measure.Length{0, 6} {
+		a := arch
+		a.Span -= less
+		a.Radius -= less / 2
+		a.Crown -= less / 2
+		s, err := tunnel.Arched("rockery", a)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		f, err := e.Audit(context.Background(), []clearance.Structure{s}, 7.9)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%v: %v, %.1f mm, by the %s's %s", a, f[0].Verdict, f[0].Gap.Millimetres(), f[0].By.Vehicle, f[0].By.Band)
+		if f[0].Verdict != clearance.Pass {
+			fmt.Printf("; raise it by %.1f mm", f[0].Remedy.MoveBy.Millimetres())
+		}
+		fmt.Println()
+	}
+	// Output:
+	// span 145.6 mm, springing 87.8 mm up, crown 160.6 mm up: pass, 8.0 mm, by the coach's body
+	// span 139.6 mm, springing 87.8 mm up, crown 157.6 mm up: tight, 5.0 mm, by the coach's body; raise it by 11.0 mm
+}

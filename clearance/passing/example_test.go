@@ -187,3 +187,58 @@ func ExampleStocks_LatestTaper() {
 	// Output:
 	// begin at 1734 mm: gap 8.0 mm at 2569 mm
 }
+
+// Two tracks abreast on curves of their own, the outer one easier than
+// concentric: the spacing that they need there, and what gives it.
+func ExampleStocks_OnArcs() {
+	saloon := clearance.Bogie("saloon", 443, 80, clearance.Band{Top: 120, Outline: clearance.Box(614, 88)})
+	van := clearance.Rigid("van", 150, clearance.Band{Top: 110, Outline: clearance.Box(250, 92)})
+	s := passing.Stocks{Inner: []clearance.Vehicle{van}, Outer: []clearance.Vehicle{saloon, van}, Margin: 8}
+	x, err := s.OnArcs(context.Background(), 1500, 2500)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.1f mm: %s %.1f mm outwards, %s %.1f mm inwards\n", x.Centres.Millimetres(), x.InnerVehicle, x.InnerReach.Millimetres(), x.OuterVehicle, x.OuterReach.Millimetres())
+	// Output: 111.3 mm: van 49.2 mm outwards, saloon 54.2 mm inwards
+}
+
+// What a track beside a straight and a curve needs along it.
+func ExampleStocks_Needed() {
+	ctx := context.Background()
+	in, err := curve.NewStraight(2000)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	bend, err := curve.Bend{Radius: 1500, Turn: 60 * measure.Degree, Hand: curve.Left, EaseIn: 700}.Elements()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	line, err := curve.New(curve.Pose{}, append([]curve.Element{in}, bend...)...)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	saloon := clearance.Bogie("saloon", 443, 80, clearance.Band{Top: 120, Outline: clearance.Box(614, 88)})
+	need, err := passing.Stocks{Inner: []clearance.Vehicle{saloon}, Margin: 8}.Needed(ctx, line, curve.Right, clearance.Settings{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	next := measure.Length(1200)
+	for _, n := range need {
+		if n.Chainage >= next {
+			fmt.Printf("%.0f mm: %.1f mm\n", n.Chainage.Millimetres(), n.Centres.Millimetres())
+			next += 500
+		}
+	}
+	// Output:
+	// 1205 mm: 96.0 mm
+	// 1707 mm: 96.5 mm
+	// 2200 mm: 109.3 mm
+	// 2700 mm: 124.5 mm
+	// 3202 mm: 125.2 mm
+	// 3704 mm: 125.2 mm
+}
