@@ -106,7 +106,7 @@ func span(v []float64) float64 {
 func TestFormerIsFullSize(t *testing.T) {
 	e := envelope(t, 3)
 	f := must[opening.Former](t)(opening.NewFormer(t.Context(), e, 1800, 2400, opening.Card{Margin: 5, Gauge: 45, RailCentres: 47.5, Tongue: 2, Play: 0.5}))
-	s := sound(t, "former", must[[]byte](t)(drawing.Former("f", f)))
+	s := sound(t, "former", must[[]byte](t)(drawing.Former(drawing.Sheet{Name: "f"}, f)))
 	x, y := layer(t, s, "card")
 	var wide, high []float64
 	for _, p := range f.Outline {
@@ -182,7 +182,10 @@ func TestRefusals(t *testing.T) {
 			_, err := drawing.Section{Section: sec, Gauge: 45, RailCentres: 47, Ground: nan}.SVG()
 			return err
 		},
-		"no former":   func() error { _, err := drawing.Former("f", opening.Former{Gauge: 45, RailCentres: 47}); return err },
+		"no former": func() error {
+			_, err := drawing.Former(drawing.Sheet{Name: "f"}, opening.Former{Gauge: 45, RailCentres: 47})
+			return err
+		},
 		"no envelope": func() error { _, err := drawing.Plan{}.SVG(t.Context()); return err },
 		"backwards":   func() error { _, err := drawing.Plan{Envelope: e, From: 500, To: 400}.SVG(t.Context()); return err },
 		"off":         func() error { _, err := drawing.Plan{Envelope: e, From: 500, To: 1e6}.SVG(t.Context()); return err },

@@ -36,7 +36,7 @@ func ExampleFormer() {
 		fmt.Println(err)
 		return
 	}
-	b, err := drawing.Former("former", f)
+	b, err := drawing.Former(drawing.Sheet{Name: "former"}, f)
 	if err != nil {
 		fmt.Println(err)
 		return

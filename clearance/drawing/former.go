@@ -13,8 +13,9 @@ import (
 
 // Former returns a gauging former at full size, whatever paper that takes: its
 // cutting line, the rail heads that it stands on and the gauge, and which side
-// is which. It is seen in the running direction. name begins every id.
-func Former(name string, f opening.Former) ([]byte, error) {
+// is which. It is seen in the running direction. Of the sheet neither the title
+// nor the size counts.
+func Former(s Sheet, f opening.Former) ([]byte, error) {
 	l := fault.In("drawing")
 	checkRails(l, f.Gauge, f.RailCentres)
 	if len(f.Outline) < 3 {
@@ -28,7 +29,7 @@ func Former(name string, f opening.Former) ([]byte, error) {
 	const side, below, above = 12, 34, 10
 	wide := max(hi.X-lo.X, 100)
 	page := svg.Page{
-		Name: name, Title: "gauging former, full size",
+		Name: s.Name, Title: "gauging former, full size", Inches: s.Inches,
 		Width: measure.Length(wide) + 2*side, Height: measure.Length(hi.Y-lo.Y) + below + above,
 		Corner: r2.Vec{X: (lo.X+hi.X)/2 - wide/2 - side, Y: lo.Y - below}, Scale: 1,
 	}
@@ -50,19 +51,25 @@ func Former(name string, f opening.Former) ([]byte, error) {
 	y := min(lo.Y, -w)
 	d.Dimension(r2.Vec{X: lo.X, Y: y}, r2.Vec{Y: y}, -6, "")
 	d.Dimension(r2.Vec{Y: y}, r2.Vec{X: hi.X, Y: y}, -6, "")
-	d.Dimension(r2.Vec{X: -g, Y: y}, r2.Vec{X: g, Y: y}, -12, "gauge "+f.Gauge.String())
+	d.Dimension(r2.Vec{X: -g, Y: y}, r2.Vec{X: g, Y: y}, -12, "gauge "+page.Say(f.Gauge))
 	d.EndLayer()
 	mid := svg.Font{Place: svg.Middle, Halo: true}
 	// Text on the card, in what height there is above the rails.
 	line := func(k float64, font svg.Font, text string) { d.Text(r2.Vec{Y: top*0.62 - 4.5*k}, font, text) }
 	big := svg.Font{Size: 3.5, Place: svg.Middle, Bold: true, Halo: true}
 	line(0, big, "gauging former")
-	where := fmt.Sprintf("chainage %.0f mm", float64(f.From))
+	at := func(l measure.Length) string {
+		if s.Inches {
+			return page.Say(l)
+		}
+		return fmt.Sprintf("%.0f mm", float64(l))
+	}
+	where := "chainage " + at(f.From)
 	if f.To != f.From {
-		where = fmt.Sprintf("chainage %.0f to %.0f mm", float64(f.From), float64(f.To))
+		where += " to " + at(f.To)
 	}
 	line(1, mid, where)
-	line(2, mid, fmt.Sprintf("margin %s in it", f.Margin))
+	line(2, mid, "margin in it: "+page.Say(f.Margin))
 	if f.EitherWay {
 		line(3, mid, "either way round")
 	} else {

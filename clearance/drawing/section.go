@@ -18,6 +18,7 @@ type Sheet struct {
 	Name          string         // begins every id, so that several drawings fit on one page; letters, digits, - and _
 	Title         string         // written on it
 	Width, Height measure.Length // the most that it may take; 0 means 250 mm by 180 mm
+	Inches        bool           // lengths are written in inches and feet
 }
 
 // The room that a sheet leaves round what it shows, for text and dimensions.
@@ -49,7 +50,7 @@ func (s Sheet) open(points []r2.Vec, text measure.Length) (*svg.Drawing, error) 
 		page.Corner.X -= float64(least-page.Width) / 2 * page.Scale
 		page.Width = least
 	}
-	page.Name, page.Title = s.Name, s.Title
+	page.Name, page.Title, page.Inches = s.Name, s.Title, s.Inches
 	return svg.New(page)
 }
 

@@ -105,7 +105,7 @@ func (s *site) drawOpening(ctx context.Context, c *Chapter, number int, x cleara
 	left, right := s.cant.Rails(f.From + s.line.Span(f.From, f.To)/2)
 	name := fmt.Sprintf("opening%d", number)
 	d := drawing.Section{
-		Sheet: drawing.Sheet{Name: name, Title: x.Name}, Section: section, Gauge: s.plan.Gauge, RailCentres: s.railCentres, LeftRail: left, RightRail: right,
+		Sheet: drawing.Sheet{Name: name, Title: x.Name, Inches: s.units.Inches}, Section: section, Gauge: s.plan.Gauge, RailCentres: s.railCentres, LeftRail: left, RightRail: right,
 		Openings: []drawing.Face{{Name: "rectangle", Outline: box.Outline(0)}, {Name: "arch", Outline: arch.Outline(measure.Millimetre / 10)}},
 	}
 	out, err := d.SVG()
@@ -119,7 +119,7 @@ func (s *site) drawOpening(ctx context.Context, c *Chapter, number int, x cleara
 		return err
 	}
 	name = fmt.Sprintf("former%d", number)
-	if out, err = drawing.Former(name, former); err != nil {
+	if out, err = drawing.Former(drawing.Sheet{Name: name, Inches: s.units.Inches}, former); err != nil {
 		return err
 	}
 	c.Figures = append(c.Figures, Figure{name, fmt.Sprintf("No. %d, %s: gauging former at full size. Cut it from card, stand it on the rails and push it through instead of a train: what it touches is nearer than the margin.", number, x.Name), string(out)})

@@ -60,7 +60,7 @@ func (s *site) drawBed() (string, error) {
 	if err != nil {
 		return "", err
 	}
-	page.Name, page.Title = "bed", "Section of the bed"
+	page.Name, page.Title, page.Inches = "bed", "Section of the bed", s.units.Inches
 	d, err := svg.New(page)
 	if err != nil {
 		return "", err

@@ -54,7 +54,7 @@ func (s *site) drawPlan() (string, error) {
 	if err != nil {
 		return "", err
 	}
-	page.Name, page.Title = "plan", s.plan.Name+": plan of the line"
+	page.Name, page.Title, page.Inches = "plan", s.plan.Name+": plan of the line", s.units.Inches
 	d, err := svg.New(page)
 	if err != nil {
 		return "", err
@@ -81,10 +81,9 @@ func (s *site) drawPlan() (string, error) {
 		d.Lines(svg.Pen{Weight: svg.Fine}, s.aside(d, b, 1.2), s.aside(d, b, -1.2))
 	}
 	d.Layer("words")
-	for _, b := range s.bends {
-		middle := b.From + s.line.Span(b.From, b.To)/2
-		at := s.aside(d, middle, 9*measure.Length(b.Hand))
-		d.Text(at, svg.Font{Place: beyondLine(s.line.Point(middle), at), Halo: true, Raised: -1}, "R "+s.units.say(b.Sharpest, 0))
+	for _, a := range s.arcs() {
+		at := s.aside(d, a.middle, 9*measure.Length(a.hand))
+		d.Text(at, svg.Font{Place: beyondLine(s.line.Point(a.middle), at), Halo: true, Raised: -1}, "R "+s.units.say(a.radius, 0))
 	}
 	for _, m := range s.beside {
 		if m.number != "" {
@@ -108,6 +107,32 @@ func (s *site) drawPlan() (string, error) {
 	d.ScaleBar(6, 4)
 	d.North(page.Width-8, 4)
 	return drawn(d)
+}
+
+// An arc is a piece of one radius, or the sharpest place of a bend that has none.
+type arc struct {
+	middle measure.Length
+	radius measure.Length
+	hand   curve.Hand
+}
+
+// arcs returns what the drawings say the radius of.
+func (s *site) arcs() []arc {
+	var out []arc
+	elements, bounds := s.line.Elements(), s.line.Boundaries()
+	for i, e := range elements {
+		if r, hand, ok := curve.RadiusOf(e.StartCurvature()); ok && e.Shape() == curve.CircularArc {
+			out = append(out, arc{bounds[i] + e.Length()/2, r, hand})
+		}
+	}
+	for _, b := range s.bends {
+		if !slices.ContainsFunc(out, func(a arc) bool {
+			return s.line.Span(b.From, a.middle) <= s.line.Span(b.From, b.To) && (s.line.Closed() || a.middle >= b.From)
+		}) {
+			out = append(out, arc{b.From + s.line.Span(b.From, b.To)/2, b.Sharpest, b.Hand})
+		}
+	}
+	return out
 }
 
 // beyondLine returns how text at a point must lie to keep clear of a place of
@@ -197,8 +222,8 @@ func (s *site) drawCurvature() (string, error) {
 		}
 	}
 	d.Lines(svg.Pen{Weight: svg.Heavy}, diagram...)
-	for _, b := range s.bends {
-		k, err := b.Hand.Curvature(b.Sharpest)
+	for _, a := range s.arcs() {
+		k, err := a.hand.Curvature(a.radius)
 		if err != nil {
 			return "", err
 		}
@@ -206,7 +231,7 @@ func (s *site) drawCurvature() (string, error) {
 		if k < 0 {
 			raised = -3.2
 		}
-		d.Text(at(b.From+s.line.Span(b.From, b.To)/2, k), svg.Font{Place: svg.Middle, Raised: raised, Halo: true}, fmt.Sprintf("R %s %s", s.units.say(b.Sharpest, 0), b.Hand))
+		d.Text(at(a.middle, k), svg.Font{Place: svg.Middle, Raised: raised, Halo: true}, fmt.Sprintf("R %s %s", s.units.say(a.radius, 0), a.hand))
 	}
 	s.chainageMarks(d)
 	return drawn(d)
@@ -219,7 +244,7 @@ func (s *site) chainagePage(name, title string, diagram []r2.Vec) (svg.Page, err
 		low, high = min(low, p.Y), max(high, p.Y)
 	}
 	const tall, side, above, below = 34, 8, 10, 14
-	page := svg.Page{Name: name, Title: title, Width: paperWidth, Height: tall + above + below}
+	page := svg.Page{Name: name, Title: title, Width: paperWidth, Height: tall + above + below, Inches: s.units.Inches}
 	page.Scale = s.line.Length().Millimetres() / float64(paperWidth-2*side)
 	page.Upright = max(high-low, 1) / tall
 	page.Corner = r2.Vec{X: -side * page.Scale, Y: low - below*page.Upright}

@@ -72,7 +72,7 @@ func (s *site) drawStructure(e *clearance.Envelope, x clearance.Structure, f cle
 	if err != nil {
 		return "", err
 	}
-	page.Name, page.Title = fmt.Sprintf("structure%d", number), f.Structure
+	page.Name, page.Title, page.Inches = fmt.Sprintf("structure%d", number), f.Structure, s.units.Inches
 	d, err := svg.New(page)
 	if err != nil {
 		return "", err

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"bytes"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -99,6 +101,64 @@ func TestJointsAtTunnels(t *testing.T) {
 		}
 		if len(said) > 0 {
 			t.Errorf("%s: also %v", name, said)
+		}
+	}
+}
+
+// A book in inches has no millimetre and no °C in it, but for the gap card,
+// which has both, in its drawings no more than in its words.
+func TestOneUnit(t *testing.T) {
+	metric := regexp.MustCompile(`[0-9] ?(mm|cm|m|°C|L|kg/m³)\b`)
+	book, err := makeBook(t.Context(), plans(t)["circuit"])
+	if err != nil {
+		t.Fatal(err)
+	}
+	var text bytes.Buffer
+	if err := writeText(&text, book); err != nil {
+		t.Fatal(err)
+	}
+	if found := metric.FindAllString(text.String(), -1); found != nil {
+		t.Errorf("the book says %q", found)
+	}
+	words := regexp.MustCompile(`>[^<]*<`)
+	drawings := 0
+	for _, c := range book.Chapters {
+		for _, f := range append(append([]Figure{}, c.Lead...), c.Figures...) {
+			if f.Name == "gap-card" {
+				continue
+			}
+			drawings++
+			for _, w := range words.FindAllString(f.SVG, -1) {
+				if metric.MatchString(w) {
+					t.Errorf("%s says %q", f.Name, w)
+				}
+			}
+		}
+	}
+	if drawings < 8 {
+		t.Errorf("only %d drawings", drawings)
+	}
+}
+
+// A compound curve has a radius for each of its arcs in the drawings.
+func TestRadiusOfEachArc(t *testing.T) {
+	plan := edited(t, `{"bend": "left", "radius": "2 m", "turn": "50°", "ease": "500 mm", "shape": "bloss"},`,
+		`{"bend": "left", "radius": "2 m", "turn": "25°", "ease_in": "500 mm"}, {"bend": "left", "radius": "2.6 m", "turn": "25°", "ease_out": "400 mm"},`,
+		"26.5 m", "26 m", "26.4 m", "25.9 m")
+	book, err := makeBook(t.Context(), []byte(plan))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range book.Chapters {
+		for _, f := range c.Lead {
+			if f.Name != "plan" && f.Name != "curvature" {
+				continue
+			}
+			for _, want := range []string{"R 2000 mm", "R 2600 mm", "R 1200 mm"} {
+				if n := strings.Count(f.SVG, ">"+want); n != 1 {
+					t.Errorf("%s says %s %d times", f.Name, want, n)
+				}
+			}
 		}
 	}
 }

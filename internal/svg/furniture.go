@@ -15,7 +15,7 @@ import (
 // right if away is negative. An empty text gives the distance itself.
 func (d *Drawing) Dimension(a, b r2.Vec, away measure.Length, text string) {
 	if text == "" {
-		text = measure.Length(math.Round(r2.Norm(r2.Sub(b, a))*10) / 10).String()
+		text = d.page.Say(measure.Length(r2.Norm(r2.Sub(b, a))))
 	}
 	p, q := d.paper(a), d.paper(b)
 	along := r2.Sub(q, p)
@@ -66,11 +66,22 @@ func (d *Drawing) Leader(tip r2.Vec, right, up measure.Length, text string) {
 // ScaleBar draws a bar of a round length, about 50 mm of paper, that begins
 // right and up on the paper, and the scale above it.
 func (d *Drawing) ScaleBar(right, up measure.Length) {
-	length := usual(35 * d.page.Scale)
+	length, unit := usual(35*d.page.Scale), 1.0
+	words := bar(length)
+	if d.page.Inches {
+		unit = float64(measure.Inch)
+		words = " in"
+		if 35*d.page.Scale > 6*unit {
+			unit, words = float64(measure.Foot), " ft"
+		}
+		length = usual(35 * d.page.Scale / unit)
+		words = strconv.FormatFloat(length, 'g', 6, 64) + words
+	}
 	parts := 5
 	if lead := length / math.Pow(10, math.Floor(math.Log10(length)+1e-9)); lead > 1.5 && lead < 2.4 {
 		parts = 4
 	}
+	length *= unit
 	at := func(x, y float64) r2.Vec { return d.Paper(right+measure.Length(x), up+measure.Length(y)) }
 	step := length / d.page.Scale / float64(parts)
 	for i := range parts {
@@ -84,7 +95,7 @@ func (d *Drawing) ScaleBar(right, up measure.Length) {
 	end := float64(parts) * step
 	small := Font{Size: 2, Place: Middle}
 	d.Text(at(0, 2), small, "0")
-	d.Text(at(end, 2), small, bar(length))
+	d.Text(at(end, 2), small, words)
 	d.Text(at(end/2, 2), small, "1:"+strconv.FormatFloat(d.page.Scale, 'g', 6, 64))
 }
 

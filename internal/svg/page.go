@@ -18,6 +18,17 @@ type Page struct {
 	Corner        r2.Vec         // the plan's point at the paper's lower left corner
 	Scale         float64        // n of 1:n
 	Upright       float64        // n of 1:n for y where it has a scale of its own; 0 means Scale
+	Inches        bool           // lengths are written in inches and feet
+}
+
+// Say writes a length in the units of the page, to a tenth of a millimetre or
+// the nearest 1/64 in.
+func (p Page) Say(l measure.Length) string {
+	if p.Inches {
+		style := measure.InchStyle{Parts: 64}
+		return style.Format(style.Round(l))
+	}
+	return measure.Length(math.Round(float64(l)*10) / 10).String()
 }
 
 func (p Page) upright() float64 {
