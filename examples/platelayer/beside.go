@@ -58,6 +58,12 @@ func (p StructurePlan) structure(line *curve.Alignment) (clearance.Structure, er
 			faults = append(faults, fmt.Errorf("%v is past the end of the line at %v", *at, line.Length()))
 		}
 	}
+	if from != nil && to != nil && *to < *from && !line.Closed() {
+		faults = append(faults, fmt.Errorf("to: %v lies before from, %v", *to, *from))
+	}
+	if p.Top != 0 && p.Top <= p.Bottom {
+		faults = append(faults, fmt.Errorf("top: %v must be more than bottom, %v", p.Top, p.Bottom))
+	}
 	if len(faults) > 0 {
 		return s, errors.Join(faults...)
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/fourfoot/expansion"
+	"example.org/fourfoot/gauge/measure"
 )
 
 // check reports what in the plan does not go together, so far as no package
@@ -22,11 +23,25 @@ func (p *Plan) check() error {
 		fault(named[list+name], "%s[%d].name: %q stands twice", list, i+1, name)
 		named[list+name] = true
 	}
+	var last *CouplingPlan // of the vehicle before that has one
 	for i, v := range p.Vehicles {
 		once("vehicles", i, v.Name)
 		fault(v.EndWidth > v.Width, "vehicles[%d].end_width: %v must not be more than the width of %v", i+1, v.EndWidth, v.Width)
 		fault((v.EndWidth == 0) != (v.Taper == 0), "vehicles[%d]: end_width and taper go together", i+1)
 		fault(v.Height <= v.Bottom, "vehicles[%d].height: %v must be more than its bottom at %v", i+1, v.Height, v.Bottom)
+		c := v.Coupling
+		if c == nil {
+			continue
+		}
+		fault(c.Hinge >= v.Length/2, "vehicles[%d].coupling.hinge: %v must be less than half the body of %v", i+1, c.Hinge, v.Length)
+		fault(c.Swing < 0 || c.Swing > 90*measure.Degree, "vehicles[%d].coupling.swing: %v must be from 0° to 90°", i+1, c.Swing)
+		if last != nil {
+			fault((last.Buffers == nil) != (c.Buffers == nil), "vehicles[%d].coupling.buffers: must be on both or on neither of two vehicles that are coupled", i+1)
+		}
+		last = c
+		if b := c.Buffers; b != nil {
+			fault(b.Overlap >= b.Width, "vehicles[%d].coupling.buffers.overlap: %v must be less than the width of a head, %v", i+1, b.Overlap, b.Width)
+		}
 	}
 	for i, x := range p.Structures {
 		once("structures", i, x.Name)
@@ -39,7 +54,7 @@ func (p *Plan) check() error {
 		once("loops", i, x.Name)
 	}
 	for i, e := range p.Line.Elements {
-		fault(e.Cant >= p.Gauge, "line.elements[%d].cant: %v must be less than the gauge of %v", i+1, e.Cant, p.Gauge)
+		fault(e.Cant > p.Gauge/2, "line.elements[%d].cant: %v must be at most half the gauge of %v", i+1, e.Cant, p.Gauge)
 	}
 	fault(p.Line.Within != 0 && !p.Line.Circuit, "line.closes_within: only for a circuit")
 
@@ -48,6 +63,9 @@ func (p *Plan) check() error {
 	fault(*c.BaseHigh < *c.BaseLow, "climate.base_high: %v must not be less than base_low, %v", *c.BaseHigh, *c.BaseLow)
 	r := p.Rail
 	fault(r.Head >= p.Gauge, "rail.head: %v must be less than the gauge of %v", r.Head, p.Gauge)
+	fault(r.Joiner != 0 && r.Held > r.Joiner/2, "rail.held: %v must be at most half the joiner of %v", r.Held, r.Joiner)
+	fault(r.WidestGap != 0 && r.LeastGap > r.WidestGap, "rail.least_gap: %v must not be more than widest_gap, %v", r.LeastGap, r.WidestGap)
+	fault(r.Panel > r.Bar, "rail.panel: %v must not be longer than the bar of %v", r.Panel, r.Bar)
 	fault(r.Kerf >= r.Bar, "rail.kerf: %v must be less than the bar of %v", r.Kerf, r.Bar)
 	fault(r.Sleeper.Length <= p.Gauge, "rail.sleeper.length: %v must be more than the gauge of %v", r.Sleeper.Length, p.Gauge)
 	fault(r.Sleeper.Pitch < r.Sleeper.Width, "rail.sleeper.pitch: %v must not be less than the sleeper's width of %v", r.Sleeper.Pitch, r.Sleeper.Width)
@@ -64,6 +82,9 @@ func (p *Plan) check() error {
 	}
 	known("material", r.Material, expansion.RailMaterials())
 	known("base", r.Base, expansion.BaseMaterials())
+
+	const mostRoll = 20 * measure.Degree // that package clearance takes
+	fault(p.Allowances.Springs < 0 || p.Allowances.Springs > mostRoll, "allowances.springs: %v must be from 0° to %v", p.Allowances.Springs, mostRoll)
 
 	b := p.Bed.Bond
 	fault(b != nil && (b.Cement != 0) == (b.Resin != 0), "bed.bond: must have one of cement or resin")

@@ -66,7 +66,13 @@ func makeBook(ctx context.Context, data []byte) (*Book, error) {
 		s.lineChapter,
 		s.clearanceChapter,
 		s.openingChapter,
-		func(context.Context) (Chapter, error) { r := <-limits; return r.Chapter, r.error },
+		func(context.Context) (Chapter, error) {
+			r := <-limits
+			if errors.Join(faults...) == nil { // else it only says the same again
+				return r.Chapter, r.error
+			}
+			return r.Chapter, nil
+		},
 		s.railChapter,
 		s.gapChapter,
 		s.movementChapter,
@@ -96,7 +102,7 @@ func (s *site) lay() error {
 	if s.cant, err = s.layCant(); err != nil {
 		faults = append(faults, fmt.Errorf("cant: %w", err))
 	}
-	faults = append(faults, s.setBeside())
+	faults = append(faults, s.setBeside(), s.checkPoints())
 	if err := errors.Join(faults...); err != nil {
 		return err
 	}
@@ -141,6 +147,33 @@ func (s *site) layLine() error {
 	return nil
 }
 
+// checkPoints holds the points to the line and to one another.
+func (s *site) checkPoints() error {
+	var faults []error
+	end := s.line.Length()
+	for i, x := range s.plan.Points {
+		if at := max(x.From, x.To); at > end {
+			faults = append(faults, fmt.Errorf("points[%d]: %s: %v is past the end of the line at %v", i+1, x.Name, at, end))
+			continue
+		}
+		for j, y := range s.plan.Points[:i] {
+			// Of two stretches that share something one begins in the other.
+			if s.inside(x.From, y) || s.inside(y.From, x) {
+				faults = append(faults, fmt.Errorf("points[%d]: %s: from %v to %v runs into points[%d], from %v to %v", i+1, x.Name, x.From, x.To, j+1, y.From, y.To))
+			}
+		}
+	}
+	return errors.Join(faults...)
+}
+
+// inside reports whether a stretch holds a chainage, its own end left out.
+func (s *site) inside(at measure.Length, x StretchPlan) bool {
+	if s.line.Closed() {
+		return s.line.Span(x.From, at) < s.line.Span(x.From, x.To)
+	}
+	return at >= x.From && at < x.To
+}
+
 // setBeside sets what stands and lies beside the line.
 func (s *site) setBeside() error {
 	var faults []error
@@ -157,6 +190,10 @@ func (s *site) setBeside() error {
 		s.structures = append(s.structures, x)
 	}
 	for i, p := range s.plan.Loops {
+		if at := max(p.From, p.To); at > s.line.Length() {
+			faults = append(faults, fmt.Errorf("loops[%d]: %s: %v is past the end of the line at %v", i+1, p.Name, at, s.line.Length()))
+			continue
+		}
 		l, err := p.lay(s.line)
 		if err != nil {
 			faults = append(faults, fmt.Errorf("loops[%d]: %s: %w", i+1, p.Name, err))
