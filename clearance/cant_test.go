@@ -283,3 +283,125 @@ func TestCantAgainstReference(t *testing.T) {
 	}
 	t.Logf("worst by tolerance: %v; upright %.4f", worst, worstUp)
 }
+
+// Whatever governs must give the reach: the vehicle stood where the answer says
+// it stands, the body's point taken from there and turned by the lean of that
+// pose, by trigonometry alone. And the shares of an audit, with the point's own
+// reach, add up to the reach.
+func TestCantGovernor(t *testing.T) {
+	const g = 47.5
+	rng := rand.New(rand.NewPCG(3, 5))
+	others, sides := 0, 0
+	for i := range 40 {
+		x := newLeanLot(t, rng)
+		if x.closed {
+			continue
+		}
+		band := x.v.Bodies[0].Bands[0]
+		const laying = 2
+		e := sweep(t, x.line, []clearance.Vehicle{x.v}, clearance.Settings{Tolerance: 0.01, Allowances: clearance.Allowances{Cant: x.cant, RailCentres: g, Laying: laying}})
+		at := e.Stations()
+		for range 6 {
+			c := at[rng.IntN(len(at))]
+			if c < 20 || c > x.line.Length()-20 {
+				continue
+			}
+			for _, side := range []curve.Hand{curve.Left, curve.Right} {
+				r, err := e.Needs(c, side, clearance.Heights{})
+				if err != nil {
+					t.Fatal(err)
+				}
+				flat, err := e.At(c, side, clearance.Heights{})
+				if err != nil {
+					t.Fatal(err)
+				}
+				if math.Abs(float64(flat.By.RearAxle-r.By.RearAxle)) > 5 {
+					others++
+				}
+				if !r.By.Corner {
+					sides++
+				}
+				st, err := clearance.Stand(x.line, x.v, r.By.RearAxle)
+				if err != nil {
+					t.Fatal(err)
+				}
+				p := x.line.At(c)
+				q := st.Bodies[0].Plan(r.By.Point)
+				dx, dy := q.X-p.Point.X, q.Y-p.Point.Y
+				along, n := dx*p.Tangent.X+dy*p.Tangent.Y, dy*p.Tangent.X-dx*p.Tangent.Y
+				if math.Abs(along) > 5 { // a side's own point may run along it much faster than the vehicle
+					t.Errorf("line %d at %v %v: the point is %v past the place", i, float64(c), side, along)
+				}
+				rear := r.By.RearAxle + x.v.Carriers[0].Wheelbase/2
+				front := st.FrontAxle - x.v.Carriers[1].Wheelbase/2
+				lean := math.Asin(float64(x.cant.At(rear)+x.cant.At(front)) / 2 / g)
+				rail := map[profile.Datum]float64{profile.InnerRail: g / 2, profile.OuterRail: -g / 2}[x.datum]
+				if lean < 0 {
+					rail = -rail
+				}
+				turned := math.Inf(-1)
+				for _, z := range []float64{float64(band.Bottom), float64(band.Top)} {
+					turned = max(turned, float64(side)*(rail+(n-rail)*math.Cos(lean)+z*math.Sin(lean)))
+				}
+				if math.Abs(float64(r.Reach)-laying-turned) > 0.02 {
+					t.Errorf("line %d at %v %v: reach %.4f, what governs gives %.4f", i, float64(c), side, float64(r.Reach)-laying, turned)
+				}
+				w := clearance.Structure{Kind: clearance.Wall, Faces: []clearance.Face{{Side: side, From: c, To: c + 0.01, Offset: 300}}}
+				f := audit(t, e, 0, w)[0]
+				st, err = clearance.Stand(x.line, x.v, f.By.RearAxle)
+				if err != nil {
+					t.Fatal(err)
+				}
+				// The own reach of what governs it: how far the point is off the line.
+				own := float64(side) * float64(x.line.Nearest(st.Bodies[0].Plan(f.By.Point)).Offset)
+				if all, _ := sum(f, ""); math.Abs(all+own-float64(f.Reach)) > 0.02 {
+					t.Errorf("line %d at %v %v: shares %v and %.4f do not make %.4f", i, float64(c), side, f.Shares, own, float64(f.Reach))
+				}
+			}
+		}
+	}
+	if others < 40 || sides < 20 {
+		t.Errorf("only %d had another pose than on level track, %d a side: not what this test is about", others, sides)
+	}
+}
+
+// What the whole is about, by hand. Gentle bends with the cant
+// rising 3 mm a metre, a body 600 long and 140 high on pivots 400 apart. Past
+// the middle of the body the inner side stands (x² - 200²)/2R less far in, and
+// a pose with its tail at the place leans more, by x·0.003/g: the best is at
+// x = 140·0.003/g·R, past the tail's 300 when R is 40 m and at 177 when R is 20.
+func TestCantRampMovesWhatGoverns(t *testing.T) {
+	const g, ramp, z, half, C = 47.5, 0.003, 140.0, 50.0, 400.0
+	v := clearance.Rigid("tall", C, clearance.Band{Bottom: 20, Top: z, Outline: clearance.Box(600, 2*half)})
+	cant, err := profile.NewCant(profile.Centreline, profile.CantPoint{Chainage: 500, Cant: 1}, profile.CantPoint{Chainage: 2500, Cant: 1 + 2000*ramp})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ R, x float64 }{{20000, 140 * ramp / g * 20000}, {40000, 300}} {
+		bend, err := curve.NewArc(measure.Length(c.R), measure.Angle(3000/c.R), curve.Left)
+		if err != nil {
+			t.Fatal(err)
+		}
+		line, err := curve.New(curve.Pose{}, bend)
+		if err != nil {
+			t.Fatal(err)
+		}
+		e := sweep(t, line, []clearance.Vehicle{v}, clearance.Settings{Tolerance: 0.001, Allowances: clearance.Allowances{Cant: cant, RailCentres: g}})
+		r, err := e.Needs(1500, curve.Left, clearance.Heights{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		// Midway between the pivots is x past the place: its cant counts.
+		m := math.Sqrt(c.R*c.R-C*C/4) - half
+		lean := math.Asin((1 + (1000+c.R*math.Atan(c.x/m))*ramp) / g)
+		n := c.R - math.Hypot(c.x, m)
+		want := n*math.Cos(lean) + z*math.Sin(lean)
+		if math.Abs(float64(r.Reach)-want) > 0.002 || math.Abs(float64(r.By.Point.Along)+c.x) > 6 || r.By.Corner != (c.x == 300) {
+			t.Errorf("radius %v: %.4f by %+v, want %.4f at %.1f", c.R, float64(r.Reach), r.By, want, -c.x)
+		}
+		level := math.Asin((1 + 1000*ramp) / g)
+		if short := want - ((c.R-m)*math.Cos(level) + z*math.Sin(level)); short < 0.5 {
+			t.Errorf("radius %v: the pose of level track would be only %v short", c.R, short)
+		}
+	}
+}
