@@ -69,7 +69,7 @@ type Finding struct {
 type Remedy struct {
 	WidenBy measure.Length // make the opening wider on this side, or higher, by this; strike an arch so much larger about the same middle
 	MoveBy  measure.Length // move the structure away from the line, or raise it, by this; an arch with its walls carried up
-	EaseTo  measure.Length // ease the curve here to this radius, if it is held for the vehicle's length either way
+	EaseTo  measure.Length // ease the curve here to this radius, if it is held for the vehicle's length either way; not sharper than it is
 }
 
 // Audit compares the stock with structures, each against every vehicle, and
@@ -201,50 +201,51 @@ func (e *Envelope) ease(f *Finding, n near, short measure.Length) measure.Length
 	return e.easeTo(v, n, short)
 }
 
-// easeTo returns the radius at which a long curve would give the body short
-// less of reach than the sharpest curve that it touches here, 0 when not even
-// straight track does.
+// easeTo returns the radius at which a long curve would give the outline, the
+// play of the wheels in it, short less of reach than it has here; 0 when not
+// even straight track does. It is not sharper than what the body touches.
 func (e *Envelope) easeTo(v *Vehicle, n near, short measure.Length) measure.Length {
 	by, t := e.governor(&n)
 	h := by[int(math.Round(t))]
-	rear, front := e.stands(h.sheet, h.kept.s, 0)
-	k := 0.0 // sharpest under the body, with its sign
+	s := h.sheet
+	rear, front := e.stands(s, h.kept.s, 0)
+	k := float64(e.line.At(measure.Length(n.c)).Curvature) // sharpest under the body, with its sign
 	for i := range 9 {
 		if at := float64(e.line.At(measure.Length(rear + (front-rear)*float64(i)/8)).Curvature); math.Abs(at) > math.Abs(k) {
 			k = at
 		}
 	}
-	if at := float64(e.line.At(measure.Length(n.c)).Curvature); math.Abs(at) > math.Abs(k) {
-		k = at
-	}
 	if k == 0 {
 		return 0
 	}
 	inside := (k > 0) == (n.side() == curve.Left)
-	reach := func(k float64) (measure.Length, bool) {
-		if k < 1e-12 {
-			k = 1e-12
-		}
-		t, err := Throws(*v, measure.Length(1/k))
-		if err != nil || h.sheet.part >= len(t) {
-			return 0, false
-		}
-		if inside {
-			return t[h.sheet.part].Inside, true
-		}
-		return t[h.sheet.part].Outside, true
+	b := v.Bodies[s.part]
+	o := make(Outline, len(s.x)) // the curve's centre to its left
+	for i := range s.x {
+		o[i] = Point{measure.Length(s.x[i]) - b.Pivots/2, measure.Length(math.Copysign(s.y[i], s.y[i]*k))}
 	}
-	now, ok := reach(math.Abs(k))
-	if !ok {
+	reach := func(k float64) float64 {
+		c, ok := b.chord(1/max(k, 1e-12), v.Carriers[s.part], v.Carriers[s.part+1])
+		if !ok {
+			return math.Inf(1)
+		}
+		r := math.Inf(-1)
+		for i, p := range o {
+			if inside {
+				r = max(r, -c.nearest(p, o[(i+1)%len(o)]))
+			} else {
+				r = max(r, c.off(float64(p.Along), float64(p.Across)))
+			}
+		}
+		return r
+	}
+	most := e.level(by[0]) + t*(e.level(by[1])-e.level(by[0])) - float64(short)
+	if reach(0) > most {
 		return 0
 	}
-	if least, ok := reach(0); !ok || least > now-short {
-		return 0
-	}
-	lo, hi := 0.0, math.Abs(k) // reach grows with curvature
+	lo, hi := 0.0, math.Abs(k)
 	for range 60 {
-		mid := (lo + hi) / 2
-		if w, ok := reach(mid); ok && w <= now-short {
+		if mid := (lo + hi) / 2; reach(mid) <= most {
 			lo = mid
 		} else {
 			hi = mid
