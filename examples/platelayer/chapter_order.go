@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"example.org/fourfoot/ballast"
 	"example.org/fourfoot/ballast/order"
@@ -44,8 +45,12 @@ func (s *site) orderChapter(context.Context) (Chapter, error) {
 		case bars, joiners, sleepers, fixings:
 		case ballast.Cement.String(), ballast.Resin.String():
 			unit = "kg"
-		default:
-			return c, fmt.Errorf("shop[%d].item: %w", i+1, badWord([]byte(x.Item), bars, joiners, sleepers, fixings, "cement", "resin"))
+		default: // something else that the plan takes
+			k := slices.IndexFunc(demands, func(d order.Demand) bool { return d.Item == x.Item })
+			if k < 0 {
+				return c, fmt.Errorf("shop[%d].item: %w", i+1, badWord([]byte(x.Item), wanted(demands)...))
+			}
+			unit = demands[k].Unit
 		}
 		supplies = append(supplies, order.Supply{
 			Item: x.Item, Unit: unit, Reserve: x.Reserve,
@@ -66,7 +71,7 @@ func (s *site) orderChapter(context.Context) (Chapter, error) {
 			reserve, _ = s.units.number(measure.Mass(reserve))
 			unit = s.units.unit(Mass)
 		}
-		t.row(l.Item, quantity, reserve, unit, purchase(l.Purchase), l.Purchase.Cost.String(), orderedFor(l))
+		t.row(s.units.words(l.Item), quantity, reserve, unit, purchase(l.Purchase), l.Purchase.Cost.String(), orderedFor(l))
 	}
 	c.Tables = append(c.Tables, t)
 	c.Lines = append(c.Lines, fmt.Sprintf("In all %s.", o.Total))
@@ -75,6 +80,17 @@ func (s *site) orderChapter(context.Context) (Chapter, error) {
 	}
 	c.Caution = sentences(o.Cautions)
 	return c, nil
+}
+
+// wanted names what the order takes.
+func wanted(demands []order.Demand) []string {
+	var names []string
+	for _, d := range demands {
+		if !slices.Contains(names, d.Item) {
+			names = append(names, d.Item)
+		}
+	}
+	return names
 }
 
 // orderedFor names the ranges that a line of the order is for.

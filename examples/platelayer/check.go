@@ -50,6 +50,17 @@ func (p *Plan) check() error {
 		once("points", i, x.Name)
 		fault(!p.Line.Circuit && x.To <= x.From, "points[%d].to: %v must be more than from, %v", i+1, x.To, x.From)
 	}
+	if t := p.Trackbed; t != nil {
+		for i, x := range t.Trenches {
+			once("trackbed.trenches", i, x.Name)
+		}
+		for i, x := range t.Concrete {
+			once("trackbed.concrete", i, x.Name)
+		}
+		for i, x := range t.Decks {
+			once("trackbed.decks", i, x.Name)
+		}
+	}
 	for i, x := range p.Loops {
 		once("loops", i, x.Name)
 	}
@@ -89,7 +100,7 @@ func (p *Plan) check() error {
 	b := p.Bed.Bond
 	fault(b != nil && (b.Cement != 0) == (b.Resin != 0), "bed.bond: must have one of cement or resin")
 	for i, x := range p.Shop {
-		fault(x.Item == "cement" && (b == nil || b.Cement == 0) || x.Item == "resin" && (b == nil || b.Resin == 0), "shop[%d].item: %s is only for a bed bonded with it", i+1, x.Item)
+		fault(x.Item == "cement" && (b == nil || b.Cement == 0) && (p.Trackbed == nil || len(p.Trackbed.Concrete) == 0) || x.Item == "resin" && (b == nil || b.Resin == 0), "shop[%d].item: %s is only for what takes it", i+1, x.Item)
 	}
 	fault(b == nil && len(p.Bed.Loose) > 0, "bed.loose: only for a bed with a bond")
 	return errors.Join(faults...)

@@ -68,7 +68,7 @@ func TestBadPlans(t *testing.T) {
 		{"loop too short for its curves", `"from": "350 mm", "to": "4.45 m", "side"`, `"from": "350 mm", "to": "950 mm", "side"`, []string{"station loop"}},
 		{"levels not in order", `"at": "17 m"`, `"at": "3 m"`, []string{"levels"}},
 		{"sleeper longer than the pitch allows", `"width": "14 mm"`, `"width": "140 mm"`, []string{"sleeper"}},
-		{"unknown item", `"item": "fixings"`, `"item": "nails"`, []string{"shop[4].item", "nails"}},
+		{"unknown item", `"item": "fixings"`, `"item": "nails"`, []string{"shop[8].item", "nails"}},
 		{"negative price", `"minor": 560`, `"minor": -560`, []string{"bed.grit.bags"}},
 		{"price with a fraction", `"minor": 560`, `"minor": 5.6`, []string{"price.minor", "whole number"}},
 		{"tunnel without a wall", `"left": "68 mm", "right"`, `"right"`, []string{"Hollow Tunnel", "left: missing for a tunnel"}},

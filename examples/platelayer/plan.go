@@ -27,6 +27,7 @@ type Plan struct {
 	Loops      []LoopPlan      `key:"loops" help:"passing loops, each beside a straight of the main line; the book gives their gap and fouling points only" most:"10"`
 	Climate    ClimatePlan     `key:"climate" help:"!the temperatures that rail and base will meet"`
 	Bed        BedPlan         `key:"bed" help:"!the ballast"`
+	Trackbed   *TrackbedPlan   `key:"trackbed" help:"what lies under the ballast or in its place"`
 	Shop       []ShopPlan      `key:"shop" help:"prices of what is bought besides the ballast"`
 }
 
@@ -217,6 +218,69 @@ type BedPlan struct {
 	Bond      *BondPlan      `key:"bond" help:"if the ballast is to be bonded"`
 }
 
+// A TrackbedPlan is what is dug, poured and built for the line to lie on.
+type TrackbedPlan struct {
+	Ground   []GroundPlan   `key:"ground" help:"points of the ground's level under the line, needed for decks" most:"1000"`
+	Trenches []TrenchPlan   `key:"trenches" help:"dug along the line and filled in layers"`
+	Concrete []ConcretePlan `key:"concrete" help:"strips poured under the line"`
+	Decks    []DeckPlan     `key:"decks" help:"boards on bearers and posts"`
+	Waste    float64        `key:"waste" help:"part of the concrete added for what is lost, as 0.05; 0 if not given"`
+}
+
+// A GroundPlan is a point of the ground's level.
+type GroundPlan struct {
+	At    measure.Length `key:"at" help:"!chainage"`
+	Level measure.Length `key:"level" help:"!of the ground, over the datum of the rail levels" is:"signed"`
+}
+
+// A TrenchPlan is a stretch of trench.
+type TrenchPlan struct {
+	Name   string         `key:"name" help:"!as it is to be called in the book"`
+	From   measure.Length `key:"from" help:"!chainage"`
+	To     measure.Length `key:"to" help:"!chainage"`
+	Width  measure.Length `key:"width" help:"!at the bottom" is:"positive"`
+	Depth  measure.Length `key:"depth" help:"!below the ground" is:"positive"`
+	Slope  float64        `key:"slope" help:"of the sides, horizontal over vertical; upright if not given"`
+	Layers []LayerPlan    `key:"layers" help:"what it is filled with, from the bottom up"`
+}
+
+// A LayerPlan is one filling of a trench.
+type LayerPlan struct {
+	Name      string         `key:"name" help:"!as it is to be called in the book"`
+	Thickness measure.Length `key:"thickness" help:"!compacted" is:"positive"`
+}
+
+// A ConcretePlan is a strip of concrete, by loose parts.
+type ConcretePlan struct {
+	Name      string           `key:"name" help:"!as it is to be called in the book"`
+	From      measure.Length   `key:"from" help:"!chainage"`
+	To        measure.Length   `key:"to" help:"!chainage"`
+	Width     measure.Length   `key:"width" help:"!across the line" is:"positive"`
+	Thickness measure.Length   `key:"thickness" help:"!at its thin edge" is:"positive"`
+	Fall      measure.Gradient `key:"fall" help:"of its top across the line, to the right; level if not given"`
+	Cement    float64          `key:"cement" help:"!parts by volume"`
+	Sand      float64          `key:"sand" help:"!parts by volume"`
+	Stone     float64          `key:"stone" help:"parts by volume; none in mortar"`
+}
+
+// A DeckPlan is a stretch of line on boards, which lie on bearers from post to
+// post.
+type DeckPlan struct {
+	Name    string           `key:"name" help:"!as it is to be called in the book"`
+	From    measure.Length   `key:"from" help:"!chainage"`
+	To      measure.Length   `key:"to" help:"!chainage"`
+	Width   measure.Length   `key:"width" help:"!of the boards" is:"positive"`
+	Margin  measure.Length   `key:"margin" help:"from a sleeper's end to the edge of a board"`
+	Gap     measure.Length   `key:"gap" help:"between two boards"`
+	Kerf    measure.Length   `key:"kerf" help:"wood lost at each cut"`
+	Plank   measure.Length   `key:"plank" help:"!length of the planks as bought" is:"positive"`
+	Spacing measure.Length   `key:"post_spacing" help:"!of the posts along the line, at most" is:"positive"`
+	Below   measure.Length   `key:"below" help:"!top of the posts below the rail level"`
+	Embed   measure.Length   `key:"embed" help:"!least depth of the posts in the ground" is:"positive"`
+	Frost   measure.Length   `key:"frost" help:"depth to which your ground freezes; not asked for if not given"`
+	Posts   []measure.Length `key:"posts" help:"lengths in which posts are sold; cut to measure if not given"`
+}
+
 // A RangePlan is a stretch of bed; what it does not state is the bed's.
 type RangePlan struct {
 	Name     string         `key:"name" help:"!as it is to be called in the book"`
@@ -301,7 +365,7 @@ type LimitsOf struct {
 
 // A ShopPlan is how something besides the ballast is sold.
 type ShopPlan struct {
-	Item    string    `key:"item" help:"!rail bars, joiners, sleepers, fixings, cement or resin"`
+	Item    string    `key:"item" help:"!rail bars, joiners, sleepers, fixings, cement or resin, or what the trackbed takes by its name in the order list, as planks"`
 	Pack    string    `key:"pack" help:"!what it is sold in, as \"box of 100\""`
 	Holds   float64   `key:"holds" help:"!how many, or of cement and resin how many kg, are in the pack"`
 	Price   PricePlan `key:"price" help:"!of the pack"`

@@ -77,11 +77,14 @@ func makeBook(ctx context.Context, data []byte) (*Book, error) {
 		s.gapChapter,
 		s.movementChapter,
 		s.bedChapter,
+		s.trackbedChapter,
 		s.orderChapter,
 	} {
 		c, err := chapter(ctx)
 		faults = append(faults, err)
-		book.Chapters = append(book.Chapters, c)
+		if c.Title != "" {
+			book.Chapters = append(book.Chapters, c)
+		}
 	}
 	book.Chapters = append(book.Chapters, cautions())
 	return book, errors.Join(faults...)
