@@ -1,6 +1,7 @@
 package curve_test
 
 import (
+	"errors"
 	"fmt"
 	"log"
 	"math"
@@ -165,4 +166,117 @@ func ExampleAlignment_Points() {
 	//  785:  707  293
 	// 1178:  924  617
 	// 1571: 1000 1000
+}
+
+// A straight and two arcs, one by its turn and one by its length and curvature.
+func ExampleNewArc() {
+	straight, err1 := curve.NewStraight(1.2 * measure.Metre)
+	arc, err2 := curve.NewArc(1500, 60*measure.Degree, curve.Left)
+	back, err3 := curve.NewArcOfLength(800, -1./2000)
+	if err := errors.Join(err1, err2, err3); err != nil {
+		log.Fatal(err)
+	}
+	line, err := curve.New(curve.Pose{Point: r2.Vec{X: 500, Y: 0}}, straight, arc, back)
+	if err != nil {
+		log.Fatal(err)
+	}
+	end := line.End()
+	fmt.Printf("%.1f mm long, ends at %.1f east, %.1f north, heading %.2f°\n", float64(line.Length()), end.Point.X, end.Point.Y, end.Heading.Degrees())
+	// Output:
+	// 3570.8 mm long, ends at 3525.2 east, 1345.6 north, heading 37.08°
+}
+
+// An easement between two arcs of a compound curve: the curvature goes from the
+// one radius to the other.
+func ExampleNewEasement() {
+	ease, err := curve.NewEasement(curve.Bloss, 600, 1./3000, 1./1500)
+	if err != nil {
+		log.Fatal(err)
+	}
+	for s := measure.Length(0); s <= 600; s += 200 {
+		radius, hand, _ := curve.RadiusOf(ease.CurvatureAt(s))
+		fmt.Printf("%3.0f mm: R %.0f %v\n", float64(s), float64(radius), hand)
+	}
+	fmt.Printf("turns %.2f°\n", ease.Turn().Degrees())
+	// Output:
+	// 0 mm: R 3000 left
+	// 200 mm: R 2382 left
+	// 400 mm: R 1723 left
+	// 600 mm: R 1500 left
+	// turns 17.19°
+}
+
+// A bend of 90° that a springy batten eases: 700 mm of it along each straight.
+func ExampleBend_Elements() {
+	bend, err := curve.Bend{
+		Radius: 2 * measure.Metre,
+		Turn:   90 * measure.Degree,
+		Hand:   curve.Right,
+		EaseIn: 700, EaseOut: 700,
+		Shape: curve.Lath,
+	}.Elements()
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, e := range bend {
+		fmt.Printf("%-4v %8.2f mm turning %6.2f°\n", e.Shape(), float64(e.Length()), e.Turn().Degrees())
+	}
+	// Output:
+	// lath   702.17 mm turning -10.08°
+	// arc   2437.97 mm turning -69.84°
+	// lath   702.17 mm turning -10.08°
+}
+
+// The lath as an easement from a straight to a radius of 2 m.
+func ExampleNewLath() {
+	lath, err := curve.NewLath(900, 2000, curve.Left)
+	if err != nil {
+		log.Fatal(err)
+	}
+	line, err := curve.New(curve.Pose{}, lath)
+	if err != nil {
+		log.Fatal(err)
+	}
+	end := line.At(line.Length())
+	fmt.Printf("%.2f mm of batten reach %.1f along and %.2f beside the straight, at %.3f°\n",
+		float64(line.Length()), end.Point.X, end.Point.Y, end.Heading.Degrees())
+	// Output:
+	// 904.66 mm of batten reach 900.0 along and 68.25 beside the straight, at 13.003°
+}
+
+// A batten of 1109 mm held at two poses takes its curve by itself: it is
+// sharpest within it.
+func ExampleNewLathBetween() {
+	to := curve.Pose{Point: r2.Vec{X: 1000, Y: 400}, Heading: 45 * measure.Degree}
+	lath, err := curve.NewLathBetween(curve.Pose{}, to, 1109)
+	if err != nil {
+		log.Fatal(err)
+	}
+	s, k := lath.Sharpest()
+	radius, hand, _ := curve.RadiusOf(k)
+	fmt.Printf("sharpest at %.0f mm: R %.0f %v\n", float64(s), float64(radius), hand)
+	_, err = curve.NewLathBetween(curve.Pose{}, to, 1000)
+	fmt.Println(errors.Is(err, measure.ErrNoAnswer))
+	// Output:
+	// sharpest at 611 mm: R 1213 left
+	// true
+}
+
+// A part of an easement, taken to pieces and made again.
+func ExampleForm() {
+	whole, err := curve.NewEasement(curve.Sine, 800, 0, 1./1200)
+	if err != nil {
+		log.Fatal(err)
+	}
+	part, err := whole.Part(200, 500)
+	if err != nil {
+		log.Fatal(err)
+	}
+	f := part.Form()
+	again, err := f.Element()
+	fmt.Printf("%v, %v long, from %v of %v, to R %.0f\n", f.Shape, f.Length, f.From, f.Whole, 1/float64(f.End))
+	fmt.Println(again == part, err)
+	// Output:
+	// sine, 300 mm long, from 200 mm of 800 mm, to R 1200
+	// true <nil>
 }

@@ -118,6 +118,43 @@ func FuzzElement(f *testing.F) {
 	})
 }
 
+// FuzzForm makes an element of any form: what is taken is sound, and comes back
+// from its own form.
+func FuzzForm(f *testing.F) {
+	f.Add(byte(0), 1000., 0., 0., 0., 0., 0., 0., 0., false)
+	f.Add(byte(1), 600., 0.1, 1e-3, 0., 0., 0., 0., 0., false)
+	f.Add(byte(3), 200., 0., 1e-3, -1e-3, 500., 123.4, 0., 0., false)
+	f.Add(byte(7), 300., 0., 0., 0., 500., 400., 1e-6, 0., true)
+	f.Add(byte(8), 300., -0.2, 0., 0., 900., 100., -7e-7, 0., false)
+	f.Add(byte(8), 900., 0., 1e-3, 0., 0., 0., -2e-6, 1e-6, false)
+	f.Fuzz(func(t *testing.T, shape byte, length, kink, k0, k1, whole, from, rate, across float64, back bool) {
+		e, err := curve.Form{
+			Kink: measure.Angle(kink), Shape: curve.Shape(shape), Length: measure.Length(length),
+			Start: measure.Curvature(k0), End: measure.Curvature(k1), Whole: measure.Length(whole), From: measure.Length(from),
+			Rate: rate, Across: across, Back: back,
+		}.Element()
+		if arc, err := curve.NewArcOfLength(measure.Length(length), measure.Curvature(k0)); err == nil && arc.Length() != measure.Length(length) {
+			t.Fatalf("an arc of %v is %v long", length, arc.Length())
+		}
+		if err != nil {
+			return
+		}
+		if again, err := e.Form().Element(); err != nil || again != e {
+			t.Fatalf("%+v comes back as %+v, %v", e, again, err)
+		}
+		a, err := curve.New(curve.Pose{Heading: 1}, e.WithKink(0))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(float64(e.Turn())) < 1e6 {
+			sound(t, a, r2.Vec{X: length, Y: whole})
+		}
+		if s, k := e.Sharpest(); s < 0 || s > e.Length() || math.IsNaN(float64(k)) {
+			t.Fatalf("%+v is sharpest at %v, %v", e, s, k)
+		}
+	})
+}
+
 func FuzzLathBetween(f *testing.F) {
 	f.Add(1000., 200., 0.3, 1050.)
 	f.Add(500., 0., 1.5, 700.)

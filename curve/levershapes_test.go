@@ -158,3 +158,49 @@ func TestLeversUpToTheirLimits(t *testing.T) {
 		}
 	}
 }
+
+// Turns of a millionth, and none that counts: the cubic parabola and the lath
+// tend to each other and to the straight, and a lath between two poses of one
+// heading turns by nothing in all.
+func TestLeversOfSmallAndNoTurn(t *testing.T) {
+	const X = 1000.
+	for _, turn := range []float64{1e-3, 1e-6, 1e-9, 1e-12} {
+		R := X / 2 / turn
+		if R > 1e12 {
+			R = 1e12
+		}
+		for name, e := range map[string]curve.Element{
+			"cubic parabola": must(curve.NewCubicParabola(X, measure.Length(R), curve.Left)),
+			"lath":           must(curve.NewLath(X, measure.Length(R), curve.Left)),
+		} {
+			a := must(curve.New(curve.Pose{}, e))
+			for i := range 9 {
+				x := X * float64(i) / 8
+				// Both are y = x³/6RX and x long but for terms of the turn's square.
+				st := a.At(min(measure.Length(x), a.Length()))
+				second := turn * turn
+				if d := math.Abs(st.Point.X - x); d > X*(second+5e-15) {
+					t.Errorf("%s, turn %v: x at %v off by %v", name, turn, x, d)
+				}
+				want := x * x * x / (6 * R * X)
+				if d := math.Abs(st.Point.Y - want); d > want*(second+4e-15)+1e-15*X*turn {
+					t.Errorf("%s, turn %v: y at %v is %v, want %v", name, turn, x, st.Point.Y, want)
+				}
+				want = x * x / (2 * R * X)
+				if d := math.Abs(float64(st.Heading) - want); d > want*(second+1e-14)+1e-15*turn {
+					t.Errorf("%s, turn %v: heading at %v is %v, want %v", name, turn, x, float64(st.Heading), want)
+				}
+				want = x / (R * X)
+				if d := math.Abs(float64(st.Curvature) - want); d > want*(3*second+1e-13)+1e-15/R {
+					t.Errorf("%s, turn %v: curvature at %v is %v, want %v", name, turn, x, float64(st.Curvature), want)
+				}
+			}
+		}
+	}
+	for _, y := range []float64{200, 20, 1} {
+		e := must(curve.NewLathBetween(curve.Pose{}, curve.Pose{Point: r2.Vec{X: X, Y: y}}, measure.Length(math.Hypot(X, y)*(1+0.1*y*y/X/X))))
+		if turn := math.Abs(float64(e.Turn())); turn > 1e-12 {
+			t.Errorf("a lath to %v beside turns by %v", y, turn)
+		}
+	}
+}

@@ -47,15 +47,15 @@ func (e plain) heading(s float64) float64 {
 	case curve.Clothoid:
 		f = u * u / 2
 	case curve.Bloss:
-		f = math.Pow(u, 3) - math.Pow(u, 4)/2
+		f = u*u*u - u*u*u*u/2
 	case curve.Cosine:
 		f = u/2 - math.Sin(math.Pi*u)/2/math.Pi
 	case curve.Sine:
 		f = u*u/2 + (math.Cos(2*math.Pi*u)-1)/4/math.Pi/math.Pi
 	case curve.Helmert:
-		f = 2 * math.Pow(u, 3) / 3
+		f = 2 * u * u * u / 3
 		if u > 0.5 {
-			f = 1./6 - u + 2*u*u - 2*math.Pow(u, 3)/3
+			f = 1./6 - u + 2*u*u - 2*u*u*u/3
 		}
 	}
 	return e.k0*s + (e.k1-e.k0)*e.length*f
@@ -116,7 +116,7 @@ func (w *walk) point(m int, s float64) r2.Vec {
 }
 
 // distance returns the distance of p from the line and where: every mark that
-// could have the nearest point beside it is searched by thirds.
+// could have the nearest point beside it is searched by golden section.
 func (w *walk) distance(p r2.Vec) (d, s float64) {
 	best := math.Inf(1)
 	for _, m := range w.marks {
@@ -128,17 +128,25 @@ func (w *walk) distance(p r2.Vec) (d, s float64) {
 		if a.element != b.element {
 			continue
 		}
-		if r2.Norm(r2.Sub(a.at, p))-(b.s-a.s) > best+1e-6 {
+		// From either mark to the place between them is no farther than along
+		// the line.
+		if r2.Norm(r2.Sub(a.at, p))+r2.Norm(r2.Sub(b.at, p))-(b.s-a.s) > 2*best+1e-6 {
 			continue
 		}
 		lo, hi := a.s, b.s
 		far := func(s float64) float64 { return r2.Norm(r2.Sub(w.point(i, s), p)) }
+		const g = 0.6180339887498949
+		u, v := hi-(hi-lo)*g, lo+(hi-lo)*g
+		fu, fv := far(u), far(v)
 		for range 30 {
-			u, v := lo+(hi-lo)*0.382, lo+(hi-lo)*0.618
-			if far(u) < far(v) {
-				hi = v
+			if fu < fv {
+				hi, v, fv = v, u, fu
+				u = hi - (hi-lo)*g
+				fu = far(u)
 			} else {
-				lo = u
+				lo, u, fu = u, v, fv
+				v = lo + (hi-lo)*g
+				fv = far(v)
 			}
 		}
 		for _, x := range []float64{a.s, (lo + hi) / 2, b.s} {

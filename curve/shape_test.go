@@ -2,6 +2,10 @@ package curve_test
 
 import (
 	"math"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
 	"testing"
 
 	"example.org/fourfoot/curve"
@@ -9,8 +13,38 @@ import (
 	"example.org/fourfoot/internal/reference"
 )
 
+// table reads the rows of the table in the package's doc, five numbers each.
+func table(t *testing.T) map[string][]float64 {
+	t.Helper()
+	text, err := os.ReadFile("doc.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows := map[string][]float64{}
+	for line := range strings.Lines(string(text)) {
+		line, ok := strings.CutPrefix(strings.TrimSpace(line), "//	")
+		words := strings.Fields(line)
+		if n := len(words) - 5; ok && n > 0 && words[n] != "n" {
+			var row []float64
+			for _, w := range words[n:] {
+				if x, err := strconv.ParseFloat(w, 64); err == nil {
+					row = append(row, x)
+				}
+			}
+			if len(row) == 5 {
+				rows[strings.Join(words[:n], " ")] = row
+			}
+		}
+	}
+	return rows
+}
+
 // The table in the package's doc, to the digits that it gives.
 func TestShapeTable(t *testing.T) {
+	doc := table(t)
+	if len(doc) != 7 {
+		t.Errorf("the doc's table has %d rows, want 7: %v", len(doc), doc)
+	}
 	const L, R = 30., 10000.
 	digits := func(x float64, n int) float64 { p := math.Pow10(n); return math.Round(x*p) / p }
 	for _, row := range []struct {
@@ -25,6 +59,18 @@ func TestShapeTable(t *testing.T) {
 		{curve.CubicParabola, 24, 6, 1, 1, 1},
 		{curve.Lath, 24, 6, 1, 1, 1},
 	} {
+		name := row.shape.String()
+		switch row.shape {
+		case curve.Bloss:
+			name = "Bloss"
+		case curve.Sine:
+			name = "sine (Klein)"
+		case curve.Helmert:
+			name = "Helmert"
+		}
+		if want := []float64{row.n, row.m, row.peak, row.length, row.peakThen}; !slices.Equal(doc[name], want) {
+			t.Errorf("the doc says of %s %v, want %v", name, doc[name], want)
+		}
 		all := must(curve.Bend{Radius: R, Turn: 0.1, Hand: curve.Left, EaseIn: L, Shape: row.shape}.Elements())
 		e := all[0]
 		a := must(curve.New(curve.Pose{}, e))

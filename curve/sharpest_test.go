@@ -15,7 +15,7 @@ import (
 func TestSharpest(t *testing.T) {
 	r := rand.New(rand.NewPCG(71, 72))
 	inside := 0
-	for i := range 500 {
+	for i := range 250 {
 		var e curve.Element
 		if i%4 == 0 {
 			e = randomElement(r)
@@ -33,11 +33,12 @@ func TestSharpest(t *testing.T) {
 			e = e.Reverse()
 		}
 		const n = 500
+		line := must(curve.New(curve.Pose{}, e))
 		var at measure.Length
 		var most float64
 		for j := range n + 1 {
 			s := e.Length() * measure.Length(j) / n
-			if k := math.Abs(float64(e.CurvatureAt(s))); k > most*(1+1e-13) {
+			if k := math.Abs(float64(line.At(s).Curvature)); k > most*(1+1e-13) {
 				at, most = s, k
 			}
 		}
@@ -46,7 +47,7 @@ func TestSharpest(t *testing.T) {
 			t.Errorf("%d: the curvature at %v is %v, not %v", i, s, e.CurvatureAt(s), k)
 		}
 		// Between two samples a crest stands out by k''·h²/8, h being a sample.
-		if d := math.Abs(float64(k)) - most; d < -1e-15*most || d > 1e-3*most {
+		if d := math.Abs(float64(k)) - most; d < -1e-13*most || d > 1e-3*most {
 			t.Errorf("%d: %v of %v is %v sharp at %v, walked %v at %v", i, e.Shape(), e.Length(), k, s, most, at)
 		}
 		// Two crests of one lath may be equally sharp: the first counts.
@@ -60,7 +61,7 @@ func TestSharpest(t *testing.T) {
 			}
 		}
 	}
-	if inside < 50 {
+	if inside < 30 {
 		t.Errorf("only %d crests within an element", inside)
 	}
 }
