@@ -12,6 +12,7 @@ import (
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/curve/design"
 	"example.org/fourfoot/curve/export"
+	"example.org/fourfoot/expansion/joints"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -98,6 +99,7 @@ type loop struct {
 	route      *curve.Alignment
 	begin, end measure.Length
 	fouling    []passing.Fouling // set by the clearance chapter
+	joints     joints.Plan
 }
 
 // lay makes the line of the loop: out to the spacing, along, and back.

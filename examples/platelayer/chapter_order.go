@@ -7,6 +7,7 @@ import (
 
 	"example.org/fourfoot/ballast"
 	"example.org/fourfoot/ballast/order"
+	"example.org/fourfoot/expansion/joints"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -26,17 +27,9 @@ func (p PricePlan) money() order.Money {
 // orderChapter is one list of everything to buy.
 func (s *site) orderChapter(context.Context) (Chapter, error) {
 	c := Chapter{Title: "Order list"}
-	demands := s.demands
-	for _, b := range s.joints.Order.Bars {
-		demands = append(demands, order.Demand{Item: bars, Unit: "each", Quantity: float64(b.Count), Range: s.plan.Name})
-	}
-	for _, x := range []struct {
-		item  string
-		count int
-	}{{joiners, s.joints.Order.Joiners}, {sleepers, s.joints.Order.Sleepers}, {fixings, s.joints.Order.Fixings}} {
-		if x.count > 0 {
-			demands = append(demands, order.Demand{Item: x.item, Unit: "each", Quantity: float64(x.count), Range: s.plan.Name})
-		}
+	demands := append(s.demands, railDemands(s.joints.Order, s.plan.Name)...)
+	for _, l := range s.loops {
+		demands = append(demands, railDemands(l.joints.Order, l.plan.Name)...)
 	}
 	supplies := s.supplies
 	for i, x := range s.plan.Shop {
@@ -80,6 +73,23 @@ func (s *site) orderChapter(context.Context) (Chapter, error) {
 	}
 	c.Caution = sentences(o.Cautions)
 	return c, nil
+}
+
+// railDemands returns what the rails of a line take.
+func railDemands(o joints.Order, of string) []order.Demand {
+	var demands []order.Demand
+	add := func(item string, count int) {
+		if count > 0 {
+			demands = append(demands, order.Demand{Item: item, Unit: "each", Quantity: float64(count), Range: of})
+		}
+	}
+	for _, b := range o.Bars {
+		add(bars, b.Count)
+	}
+	add(joiners, o.Joiners)
+	add(sleepers, o.Sleepers)
+	add(fixings, o.Fixings)
+	return demands
 }
 
 // wanted names what the order takes.

@@ -7,6 +7,7 @@ import (
 
 	"example.org/fourfoot/clearance"
 	"example.org/fourfoot/curve"
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/expansion/joints"
 	"example.org/fourfoot/gauge/measure"
 )
@@ -49,7 +50,30 @@ func (s *site) planJoints() error {
 	if s.joints, err = joints.New(s.line, spec); err != nil {
 		return fmt.Errorf("rail: %w", err)
 	}
+	spec.Level, spec.Zones = profile.Level{}, nil
+	for i := range s.loops {
+		l := &s.loops[i]
+		spec.Objects = s.pointsOf(*l)
+		if l.joints, err = joints.New(l.line, spec); err != nil {
+			return fmt.Errorf("loops[%d]: %s: %w", i+1, l.plan.Name, err)
+		}
+	}
 	return nil
+}
+
+// pointsOf returns the points at the two ends of a loop as they lie on its own
+// line: as long there as on the main line.
+func (s *site) pointsOf(l loop) []joints.Object {
+	var out []joints.Object
+	for _, x := range s.plan.Points {
+		if long := s.line.Span(l.plan.From, x.To); s.inside(l.plan.From, x) && long < l.line.Length() {
+			out = append(out, joints.Object{Name: x.Name, From: 0, To: long})
+		}
+		if long := s.line.Span(x.From, l.plan.To); long > 0 && long < l.line.Length() && (s.inside(l.plan.To, x) || x.To == l.plan.To) {
+			out = append(out, joints.Object{Name: x.Name, From: l.line.Length() - long, To: l.line.Length()})
+		}
+	}
+	return out
 }
 
 // atTunnel says why a joint stands where a tunnel begins or ends, and which one
@@ -79,6 +103,34 @@ func (s *site) atTunnel(joint measure.Length) string {
 	return ""
 }
 
+// jointTable tells of the joints of the main line or of a loop.
+func (s *site) jointTable(name, caption string, plan joints.Plan, main bool) Table {
+	t := Table{Name: name, Caption: caption, Columns: []Column{
+		{"joint", Text, 0}, {"rail", Text, 0}, {"chainage", Length, 1}, {"gap", Length, 2}, {"least", AtLeast, 2}, {"most", AtMost, 2}, {"at", Text, 0},
+	}}
+	for _, j := range plan.Joints {
+		at := j.At
+		if at == "" && main {
+			at = s.atTunnel(j.Chainage)
+		}
+		if j.Problem != "" {
+			at += " " + s.units.words(j.Problem)
+		}
+		t.row(j.Mark, j.Rail.String(), j.Chainage, j.Gap, j.Least, j.Most, at)
+	}
+	return t
+}
+
+func cutList(name, caption string, plan joints.Plan) Table {
+	t := Table{Name: name, Caption: caption, Columns: []Column{
+		{"piece", Text, 0}, {"rail", Text, 0}, {"from", Length, 0}, {"to", Length, 0}, {"cut to", Length, 1}, {"trim", Length, 1}, {"held at", Length, 0}, {"bar", Count, 0},
+	}}
+	for _, p := range plan.Pieces {
+		t.row(p.Mark, p.Rail.String(), p.From, p.To, p.Length, p.Trim, p.Fixed, p.Bar+1)
+	}
+	return t
+}
+
 // railChapter is the rails: how long, where the joints come, how to cut.
 func (s *site) railChapter(context.Context) (Chapter, error) {
 	u := s.units
@@ -105,26 +157,16 @@ func (s *site) railChapter(context.Context) (Chapter, error) {
 		}
 		bends.row(b.From, b.To, left, right, b.Hand.String(), max(left-right, right-left))
 	}
-	places := Table{Name: "joints", Caption: "Joints. The gap is for today's temperature.", Columns: []Column{
-		{"joint", Text, 0}, {"rail", Text, 0}, {"chainage", Length, 1}, {"gap", Length, 2}, {"least", AtLeast, 2}, {"most", AtMost, 2}, {"at", Text, 0},
-	}}
-	for _, j := range plan.Joints {
-		at := j.At
-		if at == "" {
-			at = s.atTunnel(j.Chainage)
+	places := s.jointTable("joints", "Joints. The gap is for today's temperature.", plan, true)
+	c.Tables = append(c.Tables, bends, places, cutList("cuts", "Cut list. The trim is what a piece is shorter than a full panel.", plan))
+	for i, l := range s.loops {
+		c.Tables = append(c.Tables,
+			s.jointTable(fmt.Sprintf("joints-loop%d", i+1), "Joints of "+l.plan.Name+". Chainages are along the loop, from where it leaves the main line.", l.joints, false),
+			cutList(fmt.Sprintf("cuts-loop%d", i+1), fmt.Sprintf("Cut list of %s, from %d bars of its own, its points left out.", l.plan.Name, len(l.joints.Cutting.Bars)), l.joints))
+		for _, w := range l.joints.Warnings {
+			c.Lines = append(c.Lines, l.plan.Name+": "+u.words(w)+".")
 		}
-		if j.Problem != "" {
-			at += " " + u.words(j.Problem)
-		}
-		places.row(j.Mark, j.Rail.String(), j.Chainage, j.Gap, j.Least, j.Most, at)
 	}
-	cuts := Table{Name: "cuts", Caption: "Cut list. The trim is what a piece is shorter than a full panel.", Columns: []Column{
-		{"piece", Text, 0}, {"rail", Text, 0}, {"from", Length, 0}, {"to", Length, 0}, {"cut to", Length, 1}, {"trim", Length, 1}, {"held at", Length, 0}, {"bar", Count, 0},
-	}}
-	for _, p := range plan.Pieces {
-		cuts.row(p.Mark, p.Rail.String(), p.From, p.To, p.Length, p.Trim, p.Fixed, p.Bar+1)
-	}
-	c.Tables = append(c.Tables, bends, places, cuts)
 	c.Caution = "Clamp rail to cut it, goggles on, deburr the end; a grinder's disc can burst and its sparks light dry leaves. Where the rails carry current, bond every joint that is not meant to insulate."
 	return c, nil
 }

@@ -24,7 +24,7 @@ type Plan struct {
 	Margin     measure.Length  `key:"margin" help:"!running margin: a gap below it is tight, below 0 foul"`
 	Allowances AllowancesPlan  `key:"allowances" help:"what is added to the reach of every vehicle, 0 where not given"`
 	Structures []StructurePlan `key:"structures" help:"what the line passes" most:"200"`
-	Loops      []LoopPlan      `key:"loops" help:"passing loops, each beside a straight of the main line; the book gives their gap and fouling points only" most:"10"`
+	Loops      []LoopPlan      `key:"loops" help:"passing loops, each beside a straight of the main line; the book gives their gap, fouling points and rails, not what stands beside them nor their ballast" most:"10"`
 	Climate    ClimatePlan     `key:"climate" help:"!the temperatures that rail and base will meet"`
 	Bed        BedPlan         `key:"bed" help:"!the ballast"`
 	Trackbed   *TrackbedPlan   `key:"trackbed" help:"what lies under the ballast or in its place"`
