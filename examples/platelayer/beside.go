@@ -208,7 +208,7 @@ func (s *site) masses(x clearance.Structure, number int) ([]mass, error) {
 		if f.To == f.From { // a post, shown with some length
 			begin, end = max(begin-depth/2, 0), min(end+depth/2, s.line.Length())
 		}
-		stations, err := export.Points(s.line, export.Range{From: begin, To: end}, measure.Millimetre)
+		stations, err := export.Points(s.line, export.Range{From: begin, To: end}, measure.Millimetre/5)
 		if err != nil {
 			return nil, err
 		}

@@ -302,7 +302,7 @@ func (s *site) drawLevels() (string, error) {
 		if i == 0 {
 			place = svg.Begin
 		}
-		d.Text(p, svg.Font{Place: place, Raised: 1.5, Halo: true}, s.units.say(s.level.At(c), 0))
+		d.Text(p, svg.Font{Place: place, Raised: 1.5, Halo: true}, s.units.say(s.level.At(c), 1))
 		end := s.line.Length()
 		if i+1 < len(chainages) {
 			end = chainages[i+1]
@@ -311,7 +311,7 @@ func (s *site) drawLevels() (string, error) {
 			continue // no room for words
 		}
 		middle := c + (end-c)/2
-		d.Text(at(middle), svg.Font{Place: svg.Middle, Raised: -3.5, Halo: true}, s.level.Gradient(middle).String())
+		d.Text(at(middle), svg.Font{Place: svg.Middle, Raised: -5, Halo: true}, s.level.Gradient(middle).String())
 	}
 	s.chainageMarks(d)
 	return drawn(d)
