@@ -31,6 +31,11 @@
 // body that hardly stands out past its pivots) there may be sharper bends that
 // do as well; they do not count.
 //
+// # Gaps between two tracks
+//
+// Two stocks that pass are compared level, at each height that both have: what
+// never is at one height does not meet.
+//
 // # Accuracy
 //
 // Answers come of the sweep itself, not of an approximation: put forwards, the
