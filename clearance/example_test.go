@@ -77,6 +77,50 @@ func ExampleSweep() {
 	// at 3200 mm right: 57.6 mm, coach
 }
 
+// engineAndTender is a six-coupled engine with a leading truck on a radius bar,
+// and its tender on three axles: two vehicles, each on its own axles.
+func engineAndTender() []clearance.Vehicle {
+	engine := clearance.Rigid("engine", 150,
+		clearance.Band{Name: "cylinders", Bottom: 8, Top: 34, Outline: clearance.Box(60, 98).Moved(105)},
+		clearance.Band{Name: "cab and footplate", Bottom: 34, Top: 118, Outline: clearance.Box(290, 90).Moved(30)})
+	engine.Bodies[0].Inner = []clearance.Axle{{Along: 5, Play: 0.5}}
+	engine.Bodies[0].Trucks = []clearance.Truck{{Hinge: 60, Bar: 85, Bands: []clearance.Band{{Name: "truck", Bottom: 2, Top: 26, Outline: clearance.Box(44, 70)}}}}
+	tender := clearance.Rigid("tender", 130, clearance.Band{Name: "tank", Bottom: 12, Top: 100, Outline: clearance.Box(200, 94)})
+	tender.Bodies[0].Inner = []clearance.Axle{{Play: 0.5}}
+	return []clearance.Vehicle{engine, tender}
+}
+
+// An engine and its tender in one sweep: which of the two asks for the space,
+// and with which part, beside the cylinders and higher up.
+func ExampleSweep_engineAndTender() {
+	l, err := line()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	e, err := clearance.Sweep(context.Background(), l, engineAndTender(), clearance.Settings{Allowances: clearance.Allowances{Play: 0.8}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	low, high := clearance.Heights{From: 0, To: 30}, clearance.Heights{From: 40, To: 120}
+	for _, side := range []curve.Hand{curve.Left, curve.Right} {
+		for _, h := range []clearance.Heights{low, high} {
+			r, err := e.At(3200, side, h)
+			if err != nil {
+				fmt.Println(err)
+				return
+			}
+			fmt.Printf("%v, %.0f to %.0f mm up: %.1f mm, %s of the %s\n", side, h.From.Millimetres(), h.To.Millimetres(), r.Reach.Millimetres(), r.By.Band, r.By.Vehicle)
+		}
+	}
+	// Output:
+	// left, 0 to 30 mm up: 49.7 mm, cylinders of the engine
+	// left, 40 to 120 mm up: 49.2 mm, tank of the tender
+	// right, 0 to 30 mm up: 54.4 mm, cylinders of the engine
+	// right, 40 to 120 mm up: 54.9 mm, cab and footplate of the engine
+}
+
 // A tunnel that is too narrow for the coach, and what would cure it.
 func ExampleEnvelope_Audit() {
 	l, err := line()

@@ -175,3 +175,49 @@ func TestSweepTrucksAndUnits(t *testing.T) {
 	}
 	t.Logf("worst %v", worst)
 }
+
+// An engine with a truck on a radius bar and its tender, in one list: the space
+// of each is that of each alone, and the list's is the larger of the two.
+func TestSweepEngineAndTender(t *testing.T) {
+	stock := engineAndTender()
+	line := garden(t, 1)
+	set := clearance.Settings{Tolerance: 0.01, Allowances: clearance.Allowances{Play: 0.8}}
+	both := sweep(t, line, stock, set)
+	alone := []*clearance.Envelope{sweep(t, line, stock[:1], set), sweep(t, line, stock[1:], set)}
+	heights := []clearance.Heights{{}, {From: 0, To: 7}, {From: 10, To: 30}, {From: 40, To: 120}, {From: 105, To: 118}}
+	won := map[string]int{}
+	for _, h := range heights {
+		for c := measure.Length(1); c < line.Length(); c += 191 {
+			for _, side := range sides {
+				want := clearance.Reach{Reach: measure.Length(math.Inf(-1))}
+				for i, e := range alone {
+					r, err := e.At(c, side, h)
+					if err != nil {
+						if of, err := both.Of(i, c, side, h); err == nil {
+							t.Errorf("%v: vehicle %d alone is not there, in the list it reaches %v", h, i, of)
+						}
+						continue
+					}
+					of, err := both.Of(i, c, side, h)
+					// The list's stations are laid for the longer of the two.
+					if err != nil || math.Abs(float64(of.Reach-r.Reach)) > 0.02 {
+						t.Errorf("%v at %v %v: vehicle %d reaches %v in the list, %v alone, %v", h, float64(c), side, i, float64(of.Reach), float64(r.Reach), err)
+					}
+					if r.Reach > want.Reach {
+						want = r
+					}
+				}
+				got, err := both.At(c, side, h)
+				if err != nil || math.Abs(float64(got.Reach-want.Reach)) > 0.02 {
+					t.Errorf("%v at %v %v: %v, want %v, %v", h, float64(c), side, float64(got.Reach), float64(want.Reach), err)
+				}
+				won[got.By.Vehicle+" "+got.By.Part]++
+			}
+		}
+	}
+	for _, w := range []string{"engine body", "engine truck 1", "tender body"} {
+		if won[w] == 0 {
+			t.Errorf("%s governs nowhere: %v", w, won)
+		}
+	}
+}

@@ -40,3 +40,35 @@ func TestGaugeWidening(t *testing.T) {
 		t.Errorf("play -1: %v", err)
 	}
 }
+
+// By hand: 300 mm of wheelbase on R 1200. The outer axles' chord is
+// √(1200² - 150²) = √1417500 from the centre, an axle 50 from its middle
+// √(1417500 + 2500) = √1420000 = 1191.6375, so 8.3625 inside the centreline.
+// Half of 1.5 mm of play lets the outer wheels move out and half the inner ones
+// in: 6.8625 are missing without side play, 6.3625 with 0.5 mm of it and 5.9625
+// with 0.9, so that of the two axles the one with less of it asks for more. The
+// middle axle stands 1200 - √1417500 = 9.4119 inside, asks for 7.9119 without
+// side play and 5.8119 with 2.1.
+func TestGaugeWideningByHand(t *testing.T) {
+	for _, c := range []struct {
+		inner    []clearance.Axle
+		axle     int
+		widening float64
+	}{
+		{[]clearance.Axle{{Along: -50}, {Along: 50, Play: 0.9}}, 0, 6.8625},
+		{[]clearance.Axle{{Along: -50, Play: 0.5}, {Along: 50, Play: 0.9}}, 0, 6.3625},
+		{[]clearance.Axle{{Along: -50, Play: 0.9}, {Along: 0, Play: 2.1}, {Along: 50, Play: 0.9}}, 0, 5.9625},
+		{[]clearance.Axle{{Along: -50, Play: 0.9}, {}, {Along: 50, Play: 0.9}}, 1, 7.9119},
+		{[]clearance.Axle{{Along: -50, Play: 7}, {Play: 8}, {Along: 50, Play: 7}}, 1, 0},
+	} {
+		v := clearance.Rigid("engine", 300, box(400, 90))
+		v.Bodies[0].Inner = c.inner
+		n, err := clearance.GaugeWidening(v, 1200, 1.5)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n.Axle != c.axle || math.Abs(float64(n.Widening)-c.widening) > 1e-4 {
+			t.Errorf("%v: %v for axle %d, want %v for %d", c.inner, float64(n.Widening), n.Axle, c.widening, c.axle)
+		}
+	}
+}
