@@ -11,6 +11,7 @@ import (
 
 	"example.org/fourfoot/clearance"
 	"example.org/fourfoot/curve"
+	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -150,3 +151,47 @@ func BenchmarkResweep24Long(b *testing.B) {
 }
 
 func BenchmarkSweep24Long(b *testing.B) { benchmarkSweep(b, garden(b, 10), rounded(), 0.1) }
+
+// With a cant and a level, which keep their chainages: an edit that leaves the
+// line's length, and one that does not.
+func TestResweepCantAndLevel(t *testing.T) {
+	const tol = 0.01
+	parts := []part{
+		{curve.StraightLine, 1500, 0, 0, 0}, {curve.Bloss, 700, 0, 1 / 1500.0, 0}, {curve.CircularArc, 1600, 1 / 1500.0, 1 / 1500.0, 0}, {curve.Bloss, 700, 1 / 1500.0, 0, 0},
+		{curve.StraightLine, 2500, 0, 0, 0}, {curve.Clothoid, 500, 0, -1 / 2500.0, 0}, {curve.CircularArc, 1500, -1 / 2500.0, -1 / 2500.0, 0},
+	}
+	cant, err := profile.NewCant(profile.InnerRail, profile.CantPoint{Chainage: 1300}, profile.CantPoint{Chainage: 2100, Cant: 3}, profile.CantPoint{Chainage: 3900, Cant: 3}, profile.CantPoint{Chainage: 5200, Cant: -1}, profile.CantPoint{Chainage: 8000, Cant: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	level, err := profile.NewLevel(profile.Point{}, profile.Point{Chainage: 2500, Level: 40, Radius: 9000}, profile.Point{Chainage: 6000, Level: 20, Radius: 9000}, profile.Point{Chainage: 9000, Level: 60})
+	if err != nil {
+		t.Fatal(err)
+	}
+	set := clearance.Settings{Tolerance: tol, Allowances: clearance.Allowances{Cant: cant, RailCentres: 47.5, Level: level}}
+	e := sweep(t, build(t, parts, curve.Pose{}, false).line, []clearance.Vehicle{rounded()}, set)
+	sharper, longer := slices.Clone(parts), slices.Clone(parts)
+	sharper[2].k0, sharper[2].k1 = 1/1450.0, 1/1450.0
+	longer[0].length = 1700
+	for name, edited := range map[string][]part{"sharper": sharper, "longer": longer} {
+		line := build(t, edited, curve.Pose{}, false).line
+		got, err := e.Resweep(t.Context(), line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := sweep(t, line, []clearance.Vehicle{rounded()}, set)
+		for c := measure.Length(0); c <= line.Length(); c += 37 {
+			a, err1 := got.Sections(c)
+			b, err2 := want.Sections(c)
+			if err1 != nil || err2 != nil {
+				t.Fatal(err1, err2)
+			}
+			for k := range a[0].Corners {
+				p, q := a[0].Corners[k], b[0].Corners[k]
+				if math.Hypot(float64(p.Offset-q.Offset), float64(p.Height-q.Height)) > 3*tol {
+					t.Errorf("%s at %v, corner %d: %v, want %v", name, float64(c), k, p, q)
+				}
+			}
+		}
+	}
+}
