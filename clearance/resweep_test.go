@@ -157,8 +157,13 @@ func BenchmarkSweep24Long(b *testing.B) { benchmarkSweep(b, garden(b, 10), round
 func TestResweepCantAndLevel(t *testing.T) {
 	const tol = 0.01
 	parts := []part{
-		{curve.StraightLine, 1500, 0, 0, 0}, {curve.Bloss, 700, 0, 1 / 1500.0, 0}, {curve.CircularArc, 1600, 1 / 1500.0, 1 / 1500.0, 0}, {curve.Bloss, 700, 1 / 1500.0, 0, 0},
-		{curve.StraightLine, 2500, 0, 0, 0}, {curve.Clothoid, 500, 0, -1 / 2500.0, 0}, {curve.CircularArc, 1500, -1 / 2500.0, -1 / 2500.0, 0},
+		{curve.StraightLine, 1500, 0, 0, 0},
+		{curve.Bloss, 700, 0, 1 / 1500.0, 0},
+		{curve.CircularArc, 1600, 1 / 1500.0, 1 / 1500.0, 0},
+		{curve.Bloss, 700, 1 / 1500.0, 0, 0},
+		{curve.StraightLine, 2500, 0, 0, 0},
+		{curve.Clothoid, 500, 0, -1 / 2500.0, 0},
+		{curve.CircularArc, 1500, -1 / 2500.0, -1 / 2500.0, 0},
 	}
 	cant, err := profile.NewCant(profile.InnerRail, profile.CantPoint{Chainage: 1300}, profile.CantPoint{Chainage: 2100, Cant: 3}, profile.CantPoint{Chainage: 3900, Cant: 3}, profile.CantPoint{Chainage: 5200, Cant: -1}, profile.CantPoint{Chainage: 8000, Cant: 1})
 	if err != nil {
