@@ -41,6 +41,8 @@
 //     swing, buffers.
 //   - [example.org/fourfoot/clearance/limit]: the questions asked backwards:
 //     least radius, widest vehicle, which vehicle may run.
+//   - [example.org/fourfoot/clearance/nem]: what a standard prints about the
+//     space beside the track; it informs and decides nothing.
 //   - [example.org/fourfoot/clearance/drawing]: plan, section and former as SVG
 //     to true scale.
 //   - [example.org/fourfoot/expansion]: rail and heat: materials, gaps, gap

@@ -11,7 +11,8 @@
 //     side: throw and half width together, corner by corner.
 //   - widening: what a published standard adds to its straight-track opening on
 //     a curve. It is less than the throw, because the straight opening already
-//     holds some of it. A table informs here and never decides.
+//     holds some of it. A table informs and never decides: package
+//     example.org/fourfoot/clearance/nem.
 //   - opening: the clear space that a structure leaves.
 //
 // # Axes and signs
@@ -92,7 +93,6 @@
 //
 // # Sources
 //
-// NEM 102 (2017), opening on straight track; NEM 103 (2016), widening on curves;
 // NEM 111 (2016), angle of attack; NEM 114 (2007), cant; EBOA (Bavaria, 1983)
 // Anlage 8 and EBO Anlage 4 in the tests. The approximations C²/8R and
 // (L²-C²)/8R: engineering notes. All else is plane geometry, said at each place.

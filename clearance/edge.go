@@ -12,9 +12,6 @@ import (
 	"example.org/fourfoot/internal/fault"
 )
 
-// MaxEdgePoints is the most points that one call of Edges returns.
-const MaxEdgePoints = 5_000_000
-
 // An EdgePoint is a point of the outer edge of the space that the stock needs.
 type EdgePoint struct {
 	Chainage measure.Length

@@ -202,17 +202,6 @@ func ExampleGaugeWidening() {
 	// widen by 4.68 mm; angle of attack 5.7°
 }
 
-// The widening that a standard prints, and a cell that it leaves blank.
-func ExampleNEM103() {
-	w, err := clearance.NEM103("I", "B", 1600)
-	fmt.Printf("%.0f mm, %v\n", w.Millimetres(), err)
-	_, err = clearance.NEM103("I", "C", 1000)
-	fmt.Println(err != nil)
-	// Output:
-	// 18 mm, <nil>
-	// true
-}
-
 // An engine on four coupled wheels with a truck at either end, in the worst
 // case of play, laying and a canted track.
 func ExampleAllowances() {

@@ -18,9 +18,6 @@ type Point struct {
 // cross or touch each other.
 type Outline []Point
 
-// MaxOutline is the most corners that an outline may have.
-const MaxOutline = 500
-
 // Box returns a rectangle of the given length and width, its middle midway
 // between the pivots.
 func Box(length, width measure.Length) Outline { return Tapered(length, width, 0, 0, width) }

@@ -17,14 +17,28 @@ type Settings struct {
 	MaxKept    int // limit on kept stations times outlines, an outline counted three times with a cant that varies; 0 means DefaultMaxKept
 }
 
-// DefaultTolerance is the tolerance of zero Settings.
-const DefaultTolerance measure.Length = 0.1
-
-// Limits on a sweep.
+// The tolerance of zero Settings, and the most that is taken.
 const (
+	DefaultTolerance measure.Length = 0.1
+
+	// Of a sweep.
 	DefaultMaxKept = 2_000_000 // kept stations times outlines: about 160 MB
 	MaxStock       = 200       // vehicles of one sweep
 	MaxPoses       = 200_000   // of one vehicle, at a quarter of its shortest pivot spacing
+	MaxEdgePoints  = 5_000_000 // of one call of Edges
+
+	// Of a vehicle.
+	MaxBodies   = 8   // bodies of one vehicle
+	MaxBands    = 50  // outlines of one body, carrier or truck
+	MaxOutline  = 500 // corners of one outline
+	MaxTrucks   = 4   // trucks of one body
+	MaxAxles    = 20  // inner axles of one body
+	MaxOverhang = 100 // a body's length over its pivot spacing: beyond, its ends swing without bound
+
+	// Of structures.
+	MaxStructures   = 1000  // of one audit
+	MaxParts        = 100   // faces, roofs and figures of one structure
+	MaxFigurePoints = 10000 // points of one figure
 )
 
 // check returns the settings with their defaults, From and To unrolled: To is

@@ -91,13 +91,6 @@ type Figure struct {
 	Bottom, Top measure.Length // above the head of the rail that stays level
 }
 
-// Limits on structures.
-const (
-	MaxStructures   = 1000  // of one audit
-	MaxFigurePoints = 10000 // of one figure
-	MaxParts        = 100   // faces, roofs and figures of one structure
-)
-
 func (s Structure) field(i int) string {
 	if s.Name != "" {
 		return s.Kind.String() + " " + s.Name

@@ -54,16 +54,6 @@ type Truck struct {
 	Bands []Band         // the truck's own outline, Along forward from its middle
 }
 
-// Limits on a vehicle.
-const (
-	MaxBodies = 8  // bodies of one vehicle
-	MaxBands  = 50 // outlines of one body, carrier or truck
-	MaxTrucks = 4  // trucks of one body
-	MaxAxles  = 20 // inner axles of one body
-
-	MaxOverhang = 100 // a body's length over its pivot spacing: beyond, its ends swing without bound
-)
-
 // Rigid returns a vehicle on a rigid wheelbase: its two outer axles, or the
 // only two.
 func Rigid(name string, wheelbase measure.Length, bands ...Band) Vehicle {

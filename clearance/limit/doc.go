@@ -14,8 +14,7 @@
 //     changes with each measured input ([Rates]; a [Radius] has its own).
 //
 // Limits of couplings are those of package coupling. A published table of
-// openings or widenings (clearance.NEM102, clearance.NEM103) decides nothing
-// here.
+// openings or widenings (package clearance/nem) decides nothing here.
 //
 // # Axes, signs and units
 //

@@ -47,8 +47,8 @@
 //
 // The geometry is worked here. The least enclosing circle is E. Welzl's,
 // Smallest enclosing disks (1991); the convex hull A. M. Andrew's (1979). NEM
-// 102's straight-track opening is clearance.NEM102; what its columns mean was
-// inferred, so it informs and decides nothing here.
+// 102's straight-track opening is in package clearance/nem; what its columns
+// mean was inferred, so it informs and decides nothing here.
 //
 // # Caution
 //

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"example.org/fourfoot/clearance"
+	"example.org/fourfoot/clearance/nem"
 	"example.org/fourfoot/clearance/opening"
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/gauge/measure"
@@ -79,12 +80,12 @@ func ExampleSection() {
 		return
 	}
 	fmt.Println("pipe:", c)
-	nem, err := clearance.NEM102("I")
+	straight, err := nem.StraightOpening("I")
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("NEM 102, straight track: %.0f mm wide, %.0f mm high\n", nem.Width.Millimetres(), nem.Height.Millimetres())
+	fmt.Printf("NEM 102, straight track: %.0f mm wide, %.0f mm high\n", straight.Width.Millimetres(), straight.Height.Millimetres())
 	// Output:
 	// rectangle: 70.5 mm left, 67.3 mm right, 138.0 mm high
 	// left by the coach's body, right by the coach's body

@@ -1,4 +1,4 @@
-package clearance
+package nem
 
 import (
 	"fmt"
@@ -8,10 +8,8 @@ import (
 	"example.org/fourfoot/internal/fault"
 )
 
-// An Opening is the clear space beside straight track of NEM 102 (2017), in mm
-// above rail and across both sides together. What each column means was
-// inferred from its heading, the sheet's drawing was not seen: it informs and
-// does not decide.
+// An Opening is the clear space round straight track of NEM 102 (2017), in mm
+// above rail and across both sides together.
 type Opening struct {
 	Size       string         // NEM 010 name of the nominal size
 	Gauge      measure.Length // between rail heads
@@ -33,14 +31,15 @@ var nem102 = []Opening{
 	{"II", 64, 184, 154, 43, 53, 168, 214, 124},
 }
 
-// NEM102 returns the straight-track opening for a nominal size: S, 0, I or II.
-func NEM102(size string) (Opening, error) {
+// StraightOpening returns NEM 102's opening on straight track for a nominal
+// size: S, 0, I or II. The error wraps measure.ErrInput for any other.
+func StraightOpening(size string) (Opening, error) {
 	for _, o := range nem102 {
 		if o.Size == size {
 			return o, nil
 		}
 	}
-	l := fault.In("clearance")
+	l := fault.In("nem")
 	l.Add("size", fmt.Sprintf("%q", size), "must be one of the sizes of NEM 102 held here: S, 0, I, II")
 	return Opening{}, l.Err()
 }
@@ -63,14 +62,14 @@ var nem103 = []struct {
 	{4000, [3]float64{0, 0, 0}, [3]float64{1, 4, 6}},
 }
 
-// NEM103 returns the widening each side that NEM 103 (2016) prints for a
+// Widening returns the widening each side that NEM 103 (2016) prints for a
 // nominal size (S or I), a stock group (A, B or C: full-size bodies of 20.0,
 // 24.2 or 27.2 m on pivots 14.0, 17.2 or 19.5 m apart) and a radius, straight
 // between the printed radii. It is less than the throw: the straight opening
 // holds the rest. A blank cell, and a radius off the table or beside a blank
-// cell, is refused.
-func NEM103(size, group string, radius measure.Length) (measure.Length, error) {
-	l := fault.In("clearance")
+// cell, is refused with an error that wraps measure.ErrInput.
+func Widening(size, group string, radius measure.Length) (measure.Length, error) {
+	l := fault.In("nem")
 	if size != "S" && size != "I" {
 		l.Add("size", fmt.Sprintf("%q", size), "must be one of the sizes of NEM 103 held here: S, I")
 	}
