@@ -65,6 +65,12 @@ func TestWidest(t *testing.T) {
 	if got := must[limit.Largest](t)(r.Widest(t.Context(), box(614, 88, 443))); math.Abs(float64(got.Size-110)) > 1e-6 || got.By.Structure != "gatepost" {
 		t.Errorf("straight: %v by %v, want 110", float64(got.Size), got.By.Structure)
 	}
+	// Under a semicircle of 80 that springs 90 up a body 120 high has its corner
+	// 75 from the arch's middle, 30 up: plane geometry.
+	r.Structures = []clearance.Structure{{Name: "arch", Kind: clearance.Overbridge, Roofs: []clearance.Roof{{From: 600, To: 800, Height: 90, Rise: 80, Left: 80, Right: 80}}}}
+	if got, want := must[limit.Largest](t)(r.Widest(t.Context(), box(614, 88, 443))), 2*math.Sqrt(75*75-30*30); math.Abs(float64(got.Size)-want) > 1e-6 || got.By.Structure != "arch" {
+		t.Errorf("arch: %v by %v, want %v", float64(got.Size), got.By.Structure, want)
+	}
 }
 
 // Many structures asked one by one admit what they do together, whichever of
