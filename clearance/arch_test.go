@@ -211,7 +211,7 @@ func TestAuditArchRemedies(t *testing.T) {
 	e := onArc(R, clearance.Allowances{Play: 0.5, Laying: 1, Springs: measure.Degree, RollCentre: 15})
 	eased := 0
 	for _, c := range []struct{ left, right, springing, rise measure.Length }{
-		{80, 80, 80, 80}, {85, 85, 100, 60}, {78, 82, 60, 78}, {90, 86, 110, 30}, {77, 80, 78, 78}, {82, 82, 115, 12},
+		{80, 80, 80, 80}, {85, 85, 100, 60}, {78, 82, 60, 78}, {90, 86, 110, 30}, {77, 80, 78, 78}, {82, 82, 115, 12}, {85, 85, 142, 5},
 	} {
 		s := arched(c.left, c.right, c.springing, c.rise, true)
 		s.Roofs[0].From, s.Roofs[0].To, s.Faces[0].From, s.Faces[0].To, s.Faces[1].From, s.Faces[1].To = 1200, 1800, 1200, 1800, 1200, 1800
@@ -259,6 +259,14 @@ func TestAuditArchRemedies(t *testing.T) {
 	}
 	if eased < 2 {
 		t.Errorf("only %d were eased", eased)
+	}
+	// By hand on straight track, margin 25 under a semicircle of 80: a corner 50
+	// out and 30 over the springing wants to be √(55²-50²) over it. A footplate low
+	// down between the walls has no part in it.
+	low := clearance.Rigid("tank", 200, clearance.Band{Top: 10, Outline: clearance.Box(300, 148)}, clearance.Band{Name: "body", Bottom: 10, Top: 120, Outline: clearance.Box(300, 100)})
+	plain := audit(t, sweep(t, straight(t, 1500), []clearance.Vehicle{low}, clearance.Settings{}), 25, arched(80, 80, 90, 80, false))[0]
+	if up, out := 30-math.Sqrt(55*55-50*50), 25-(80-math.Hypot(50, 30)); math.Abs(float64(plain.Remedy.MoveBy)-up) > 1e-9 || math.Abs(float64(plain.Remedy.WidenBy)-out) > 1e-9 || plain.Remedy.EaseTo != 0 {
+		t.Errorf("straight track: %+v, want raised by %v, larger by %v", plain.Remedy, up, out)
 	}
 	// No raising cures walls that are too near.
 	s := arched(70, 70, 110, 70, false)
