@@ -7,89 +7,9 @@ import (
 
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/internal/fault"
-	"example.org/fourfoot/internal/solve"
 )
 
 var bothHands = [2]float64{1, -1}
-
-// arcStraightArc tries arcs of radius q with arcs of q and more at the other
-// end, in every combination of hands.
-func (s *joiner) arcStraightArc(q float64) member {
-	best := member{k1: 1 / q, k2: 1 / q, slack: badSlack}
-	hq := s.ramp.half(s.ease, 1/q)
-	half := func(r float64) half {
-		if r == q {
-			return hq
-		}
-		return s.ramp.half(s.ease, 1/r)
-	}
-	try := func(first bool, h1, h2, r float64) member {
-		if first {
-			return s.tangent(h1/q, h2/r, hq, half(r))
-		}
-		return s.tangent(h1/r, h2/q, half(r), hq)
-	}
-	radii := partnerRadii(q)
-	left := make([]float64, len(radii))
-	for _, first := range [2]bool{true, false} {
-		for _, h1 := range bothHands {
-			for _, h2 := range bothHands {
-				for i, r := range radii {
-					m := try(first, h1, h2, r)
-					left[i] = m.left()
-					best = better(best, m)
-				}
-				if best.left() >= 0 {
-					return best
-				}
-				for i := range radii {
-					if i > 0 && left[i] < left[i-1] || i+1 < len(radii) && left[i] < left[i+1] {
-						continue
-					}
-					lo, hi := radii[max(i-1, 0)], radii[min(i+1, len(radii)-1)]
-					best = better(best, peak(lo, hi, s.peakSteps, func(r float64) member { return try(first, h1, h2, r) }))
-				}
-			}
-		}
-	}
-	return best
-}
-
-// partnerRadii returns the radii tried beside q: what the straight does goes
-// by the difference of the radii, close to q, and by their ratio, far from it.
-func partnerRadii(q float64) []float64 {
-	const ratio, nearest, spread = 1.35, 0.002, 1.6
-	radii := []float64{q}
-	r, d := q*ratio, nearest
-	for last := q; last < joinLargest; {
-		last = min(r, q+d)
-		if last == r {
-			r *= ratio
-		}
-		if last == q+d {
-			d *= spread
-		}
-		radii = append(radii, last)
-	}
-	return radii
-}
-
-// peak finds the member with the most left between two radii; one that fits is
-// enough.
-func peak(lo, hi float64, steps int, at func(float64) member) (best member) {
-	found := false
-	a, b := math.Log(lo), math.Log(hi)
-	solve.Golden(func(x float64) float64 {
-		m := at(math.Exp(x))
-		if !found {
-			best, found = m, true
-		} else {
-			best = better(best, m)
-		}
-		return -m.left()
-	}, a, b, (b-a)*math.Pow(math.Phi, -float64(steps)), 0)
-	return best
-}
 
 // tangent returns the member with the given curvatures. With ρ = R + shift,
 // signed by its hand, and w from centre to centre, the straight's length
@@ -106,25 +26,28 @@ func (s *joiner) tangent(k1, k2 float64, in, out half) member {
 	n := r2.Norm(w)
 	d2 := (n - math.Abs(e)) * (n + math.Abs(e))
 	d := math.Copysign(math.Sqrt(math.Abs(d2)), d2)
-	heading := math.Atan2(w.Y, w.X) - math.Atan2(e, max(d, 0))
-	t1 := turnFrom(h1 * heading)
-	t2 := turnFrom(h2 * (s.heading - heading))
-	m := member{k1: k1, k2: k2, arc1: t1 - 2*in.turn, arc2: t2 - 2*out.turn, straight: d - in.along - out.along, slack: newSlack()}
+	ends := in.along + out.along
+	m := member{k1: k1, k2: k2, straight: d - ends, missing: d2 - ends*ends, slack: newSlack()}
+	m.centres = math.Atan2(w.Y, w.X)
+	m.heading = m.centres - math.Atan2(e, max(d, 0))
+	m.square = m.centres - math.Copysign(math.Pi/2, e)
+	m.turn1, m.turn2 = turnFrom(h1*m.heading), turnFrom(h2*(s.heading-m.heading))
+	m.arc1, m.arc2 = m.turn1-2*in.turn, m.turn2-2*out.turn
+	m.length = m.straight + 2*in.length + 2*out.length + r1*m.arc1 + r2_*m.arc2
 	m.slack.limit(BoundStraight, m.straight)
-	m.slack.limit(BoundTurn, s.maxTurn-max(t1, t2))
+	m.slack.limit(BoundTurn, s.maxTurn-max(m.turn1, m.turn2))
 	m.slack.limit(BoundArc, min(m.arc1, m.arc2))
-	m.slack.limit(BoundLength, s.maxLength-(m.straight+2*in.length+2*out.length+r1*m.arc1+r2_*m.arc2))
+	m.slack.limit(BoundLength, s.maxLength-m.length)
 	return m
 }
 
-// turnFrom brings a turn into -90° to 270°: a little less than nothing stays
-// so, and is a fault that shows how large it is.
+// turnFrom brings a turn into 0 to 360°, but for rounding.
 func turnFrom(t float64) float64 {
 	t = math.Mod(t, 2*math.Pi)
 	switch {
-	case t < -math.Pi/2:
+	case t < -1e-12:
 		return t + 2*math.Pi
-	case t >= 3*math.Pi/2:
+	case t > 2*math.Pi-1e-12:
 		return t - 2*math.Pi
 	}
 	return t

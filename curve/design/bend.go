@@ -112,7 +112,7 @@ func bendFrom(start curve.Pose, hand curve.Hand, r, turn float64, ease Easing) (
 	b.Centre = forward(start.Point, a, in.along, h*(r+in.shift))
 	last := a + h*float64(b.Turn)
 	b.End = curve.Pose{Point: forward(b.Centre, last, out.along, -h*(r+out.shift)), Heading: measure.Angle(last)}
-	if turn >= math.Pi-1e-9 {
+	if turn >= math.Pi-1e-6 {
 		b.Crown = forward(b.Centre, a+h*float64(b.Turn)/2, 0, -h*r)
 		return b, nil
 	}

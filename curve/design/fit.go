@@ -17,7 +17,7 @@ import (
 type Fit struct {
 	Obstacles            []Obstacle
 	MinRadius, MaxRadius measure.Length // to be looked at; 0 means a hundredth of the largest, and the largest that the place allows
-	Resolution           measure.Length // of the radii: an interval of fitting radii narrower than this may be missed; 0 means 1 mm
+	Resolution           measure.Length // of the radii: an interval of fitting radii, or a gap between two, narrower than this may be missed; 0 means 1 mm
 	MaxWork              int            // the most to do: lines tried, times ten and the obstacles' points; 0 means DefaultFitWork
 }
 
@@ -27,8 +27,9 @@ const DefaultFitWork = 5_000_000
 // A Fitted is the line of the largest radius that fits, and all that do.
 type Fitted struct {
 	Line
-	Radius    measure.Length
-	Intervals []Interval // every interval of radii that fit, ascending
+	Radius    measure.Length // of a join the smaller of its two
+	Arcs      []JoinArc      // of a join, its two arcs
+	Intervals []Interval     // every interval of radii that fit, ascending
 }
 
 // An Interval is a range of radii that fit.
@@ -85,72 +86,7 @@ func (f Fit) Bend(ctx context.Context, c Corner, ease Easing) (Fitted, error) {
 		line.straight(c.to-float64(b.TangentOut), c.to)
 		return line, "", true
 	}
-	return f.best([]*fitter{s})
-}
-
-// Join finds the largest radius of a member of the family that joins the
-// poses and keeps clear of the obstacles. In the family ArcStraightArc both
-// arcs have that radius; of TwoArcs it is the smaller one. Every combination
-// of hands is tried.
-func (f Fit) Join(ctx context.Context, j Join) (Fitted, error) {
-	l := fault.In("design")
-	f.check(l)
-	s, ok := j.search(l)
-	if !ok || !l.OK() {
-		return Fitted{}, l.Err()
-	}
-	var all []*fitter
-	for v := range 4 {
-		t := &fitter{Fit: f, ctx: ctx, hi: joinLargest * s.scale, top: "nothing", bottom: "the smallest radius looked at"}
-		if m := float64(f.MaxRadius); m > 0 && m < t.hi {
-			t.hi, t.top = m, "the largest radius asked for"
-		}
-		t.lo = min(joinSmallest*10*s.scale, t.hi/100)
-		if f.MinRadius > 0 {
-			t.lo = float64(f.MinRadius)
-		}
-		if t.lo > t.hi {
-			l.Add("smallest radius", measure.Length(t.lo), fmt.Sprintf("must be at most %.6g mm", t.hi))
-			return Fitted{}, l.Err()
-		}
-		t.line = func(r float64) (Line, string, bool) {
-			m := s.variant(v, r/s.scale)
-			if b, left := m.slack.tightest(); left < 0 {
-				return Line{}, b.String(), false
-			}
-			got, err := s.build(m)
-			if err != nil {
-				return Line{}, err.Error(), false
-			}
-			t.hands = [2]curve.Hand{got.Arcs[0].Hand, got.Arcs[1].Hand}
-			return got.Line, "", true
-		}
-		all = append(all, t)
-	}
-	return f.best(all)
-}
-
-// variant returns the member of the smallest radius q in one of four ways: by
-// the hands of the two arcs, or by the hand of the sharper of two arcs and
-// which of them it is.
-func (s *joiner) variant(v int, q float64) member {
-	h1, h2 := bothHands[v&1], bothHands[v>>1]
-	if s.Family == ArcStraightArc {
-		h := s.ramp.half(s.ease, 1/q)
-		return s.tangent(h1/q, h2/q, h, h)
-	}
-	best := member{k1: 1 / q, k2: 1 / q, slack: badSlack}
-	if h2 > 0 {
-		for _, m := range s.partners(h1 / q) {
-			best = better(best, m)
-		}
-		return best
-	}
-	for _, m := range s.reversed().partners(-h1 / q) {
-		m.k1, m.k2, m.arc1, m.arc2 = -m.k2, -m.k1, m.arc2, m.arc1
-		best = better(best, m)
-	}
-	return best
+	return f.best(s)
 }
 
 func (f Fit) work() int {
@@ -158,6 +94,20 @@ func (f Fit) work() int {
 		return DefaultFitWork
 	}
 	return f.MaxWork
+}
+
+// spend takes the work of one line from what is left.
+func (f Fit) spend(ctx context.Context, left *int) error {
+	*left -= 10
+	for _, o := range f.Obstacles {
+		*left -= len(o.Points)
+	}
+	if *left >= 0 {
+		return ctx.Err()
+	}
+	l := fault.In("design")
+	l.Over("work", nil, fmt.Sprintf("more than %d: take a coarser resolution, a narrower range of radii or fewer obstacles", f.work()))
+	return l.Err()
 }
 
 func (f Fit) check(l *fault.List) {
@@ -170,39 +120,36 @@ func (f Fit) check(l *fault.List) {
 	}
 }
 
-// best runs the searches and returns the largest radius of all.
-func (f Fit) best(all []*fitter) (Fitted, error) {
-	var out Fitted
-	var any bool
+// best runs the search and returns the largest radius.
+func (f Fit) best(s *fitter) (Fitted, error) {
 	left := f.work()
-	for _, s := range all {
-		s.left = &left
-		found, err := s.intervals()
-		if err != nil {
-			return Fitted{}, err
-		}
-		any = any || s.exists
-		for _, i := range found {
-			if i.To.Radius > out.Radius {
-				line, _, _ := s.line(float64(i.To.Radius))
-				out.Line, out.Radius = line, i.To.Radius
-			}
-		}
-		out.Intervals = append(out.Intervals, found...)
+	s.left = &left
+	found, err := s.intervals()
+	if err != nil {
+		return Fitted{}, err
 	}
+	out := Fitted{Intervals: found}
+	for _, i := range found {
+		if i.To.Radius > out.Radius {
+			out.Line, _, _ = s.line(float64(i.To.Radius))
+			out.Radius = i.To.Radius
+		}
+	}
+	if len(out.Intervals) > 0 {
+		return f.sorted(out)
+	}
+	return Fitted{}, f.noFit([]*fitter{s})
+}
+
+// sorted returns what was found in order, unless nothing bounds it.
+func (f Fit) sorted(out Fitted) (Fitted, error) {
 	sort.SliceStable(out.Intervals, func(i, j int) bool { return out.Intervals[i].To.Radius < out.Intervals[j].To.Radius })
-	l := fault.In("design")
-	switch {
-	case len(out.Intervals) > 0 && out.Intervals[len(out.Intervals)-1].To.By == "nothing":
+	if out.Intervals[len(out.Intervals)-1].To.By == "nothing" {
+		l := fault.In("design")
 		l.NoAnswer("radius", nil, fmt.Sprintf("nothing bounds it: more than %.4g mm fits; give a largest radius", float64(out.Radius)))
 		return Fitted{}, l.Err()
-	case len(out.Intervals) > 0:
-		return out, nil
-	case !any:
-		l.NoAnswer("line", nil, "no member of the family joins the poses at any radius looked at, whatever the obstacles; ask the join itself for the reason")
-		return Fitted{}, l.Err()
 	}
-	return Fitted{}, f.noFit(all)
+	return out, nil
 }
 
 // A fitter looks for the fitting radii of one family with one parameter.
@@ -214,7 +161,6 @@ type fitter struct {
 	line        func(r float64) (Line, string, bool)
 	hands       [2]curve.Hand
 	left        *int // work
-	exists      bool // some line was made
 }
 
 // A trial is the line of one radius.
@@ -224,24 +170,18 @@ type trial struct {
 	why   string // there is none
 	a     *curve.Alignment
 	pts   []r2.Vec
-	clear []float64 // of each obstacle
 	hands [2]curve.Hand
+
+	obstacles []Obstacle
+	clear     []float64 // of each obstacle
+	at        []clearAt // where
 }
 
 const trialPoints = 48
 
 func (s *fitter) try(r float64) (trial, error) {
-	if err := s.ctx.Err(); err != nil {
+	if err := s.spend(s.ctx, s.left); err != nil {
 		return trial{}, err
-	}
-	*s.left -= 10
-	for _, o := range s.Obstacles {
-		*s.left -= len(o.Points)
-	}
-	if *s.left < 0 {
-		l := fault.In("design")
-		l.Over("work", nil, fmt.Sprintf("more than %d: take a coarser resolution, a narrower range of radii or fewer obstacles", s.work()))
-		return trial{}, l.Err()
 	}
 	t := trial{r: r}
 	line, why, ok := s.line(r)
@@ -254,16 +194,22 @@ func (s *fitter) try(r float64) (trial, error) {
 		t.why = err.Error()
 		return t, nil
 	}
-	s.exists = true
-	t.ok, t.a, t.hands = true, a, s.hands
-	for i := range trialPoints {
-		t.pts = append(t.pts, a.Point(a.Length()*measure.Length(i)/(trialPoints-1)))
-	}
-	for _, o := range s.Obstacles {
-		c, _ := o.clear(a)
-		t.clear = append(t.clear, c)
-	}
+	t.hands = s.hands
+	t.measure(a, s.Obstacles)
 	return t, nil
+}
+
+// measure takes the line and the room of each obstacle.
+func (t *trial) measure(a *curve.Alignment, obstacles []Obstacle) {
+	t.ok, t.a, t.obstacles = true, a, obstacles
+	t.pts = make([]r2.Vec, trialPoints)
+	for i := range t.pts {
+		t.pts[i] = a.Point(a.Length() * measure.Length(i) / (trialPoints - 1))
+	}
+	for _, o := range obstacles {
+		c, at := o.clear(a)
+		t.clear, t.at = append(t.clear, c), append(t.at, at)
+	}
 }
 
 // fits reports whether the line keeps clear of all; if not, what is in the

@@ -104,20 +104,23 @@ type JoinArc struct {
 	Centre r2.Vec
 }
 
-// The range of radii that is searched, as parts of the distance of the poses,
-// and the ratio of one radius tried to the next. Within a step the largest
-// radius is then found to rounding. A range of radii that fits and is narrower
-// than a step is found where the steps beside it show that it is near.
+// The range of radii that is searched, as parts of the distance of the poses.
 const (
 	joinSmallest = 1e-3
 	joinLargest  = 1e3
-	joinStep     = 1.04
 )
 
-// Line finds the member with the largest smallest radius. Where none fits, or
-// where a straight joins the poses so that nothing bounds the radius, the
-// error wraps measure.ErrNoAnswer and says why. Radii from a thousandth of the
-// distance of the poses to a thousand times that are searched.
+// Line finds the member with the largest smallest radius and, of those, the one
+// whose other radius is largest. Where none fits, or where a straight joins
+// the poses so that nothing bounds the radius, the error wraps
+// measure.ErrNoAnswer and says why. Radii from a thousandth of the distance of
+// the poses to a thousand times that are searched, both of them: a range of
+// the smaller one that is wider than 1e-4 of itself is not passed by.
+//
+// Two arcs of opposite hands with a straight between, plain and turning up to
+// 180°, are best of one radius, since with a larger one both turns and the
+// length grow and the straight shrinks. Of one hand a larger radius turns the
+// other arc less, and two different radii may be better.
 //
 // The arcs' centres follow from the poses and the easements' own ends; the
 // straight between is the common tangent of two circles, and two arcs that
@@ -130,11 +133,6 @@ func (j Join) Line(ctx context.Context) (Joined, error) {
 		return Joined{}, l.Err()
 	}
 	m, ok, err := s.largest(ctx)
-	if err == nil && s.Family == ArcStraightArc && (!ok || m.bound() == BoundTouch) {
-		// The descent passed by what it could have found: look more closely.
-		s.peakSteps = finePeak
-		m, ok, err = s.largest(ctx)
-	}
 	if err != nil {
 		return Joined{}, err
 	}
@@ -146,7 +144,7 @@ func (j Join) Line(ctx context.Context) (Joined, error) {
 		l.NoAnswer("family", fmt.Sprintf("%q", j.Family), "no member of the family fits: "+why)
 		return Joined{}, l.Err()
 	}
-	if m.smallest() > joinLargest/joinStep {
+	if m.smallest() > joinLargest*(1-1e-3) {
 		l.NoAnswer("radius", nil, fmt.Sprintf("nothing bounds it: more than %.4g mm fits; a straight is all but enough", joinLargest*s.scale))
 		return Joined{}, l.Err()
 	}
@@ -165,18 +163,10 @@ type joiner struct {
 	maxTurn   float64
 	shape     curve.Shape
 	ramp      *ramp
-	peakSteps int
 }
 
-// The steps of the golden section when looking for the best partner of a
-// radius: while descending, and when narrowing.
-const (
-	coarsePeak = 16
-	finePeak   = 48
-)
-
 func (j Join) search(l *fault.List) (*joiner, bool) {
-	s := &joiner{Join: j, shape: Easing{Shape: j.Shape}.shape(), maxLength: math.Inf(1), maxTurn: math.Pi, peakSteps: coarsePeak}
+	s := &joiner{Join: j, shape: Easing{Shape: j.Shape}.shape(), maxLength: math.Inf(1), maxTurn: math.Pi}
 	from, to := checkPose(l, "from", j.From), checkPose(l, "to", j.To)
 	fault.NotNegative(l, "easement", j.Ease)
 	checkShape(l, "shape", s.shape, j.Family == TwoArcs)
@@ -223,13 +213,18 @@ type member struct {
 	arc1, arc2 float64 // turns of the arcs alone, positive
 	straight   float64
 	slack      slack
+
+	missing         float64 // to two arcs touching, signed; of a straight between them its square, negative where there is none
+	turn1, turn2    float64 // of the arcs with the easements from or to a straight
+	heading, square float64 // after the first arc, and where the straight has no length (of two arcs, of the way between the centres that they have)
+	centres         float64 // heading from one centre to the other
+	mid             float64 // what the easement between two arcs turns
+	length          float64 // of the whole
 }
 
 // A slack is how much of each limit is left, below zero where it is broken:
 // lengths in parts of the poses' distance, turns in radians.
 type slack [BoundTouch + 1]float64
-
-var badSlack = slack{0, math.Inf(-1), math.Inf(-1), math.Inf(-1), math.Inf(-1), math.Inf(-1)}
 
 func newSlack() slack {
 	inf := math.Inf(1)
@@ -259,68 +254,25 @@ func (m member) left() float64 {
 
 func (m member) smallest() float64 { return 1 / max(math.Abs(m.k1), math.Abs(m.k2)) }
 
-// better returns the member with more of its tightest limit left.
-func better(a, b member) member {
-	if b.left() > a.left() {
-		return b
-	}
-	return a
-}
+func (m member) largest() float64 { return 1 / min(math.Abs(m.k1), math.Abs(m.k2)) }
 
-// largest descends from the largest radius to the first at which a member
-// fits, then narrows the step in which that changed. Where a member comes
-// nearer to fitting than at the steps beside it, it looks between them.
+// joinWithin is the narrowest range of radii, in parts of the radius, that a
+// join's search cannot pass by.
+const joinWithin = 1e-4
+
+// largest finds the member with the largest smaller radius and, of those, the
+// one whose other radius is largest.
 func (s *joiner) largest(ctx context.Context) (member, bool, error) {
-	steps := int(math.Ceil(math.Log(joinLargest/joinSmallest) / math.Log(joinStep)))
-	var before, last member // at the two steps above
-	before.slack, last.slack = badSlack, badSlack
-	q := joinLargest
-	for range steps {
-		if err := ctx.Err(); err != nil {
-			return member{}, false, err
-		}
-		m := s.at(q)
-		if left := last.left(); left < 0 && left > -1 && left > before.left() && left > m.left() {
-			top := q * joinStep * joinStep
-			if p := peak(q, top, finePeak, s.at); p.left() >= 0 {
-				return s.narrow(ctx, p.smallest(), top, p)
-			}
-		}
-		if m.left() >= 0 {
-			return s.narrow(ctx, q, q*joinStep, m)
-		}
-		before, last = last, m
-		q /= joinStep
+	k := &seeker{joiner: s, ctx: ctx, tiny: 1e-12}
+	boxes := s.boxes(joinSmallest, everyHand...)
+	in, out, ok, err := k.top(joinSmallest, joinLargest, boxes, joinWithin)
+	if err != nil || !ok {
+		return member{}, false, err
 	}
-	return member{}, false, nil
-}
-
-// narrow bisects between a radius that fits and a larger one that does not.
-func (s *joiner) narrow(ctx context.Context, lo, hi float64, m member) (member, bool, error) {
-	s.peakSteps = finePeak
-	for range 60 {
-		mid := math.Sqrt(lo * hi)
-		if mid <= lo || mid >= hi {
-			break
-		}
-		if err := ctx.Err(); err != nil {
-			return member{}, false, err
-		}
-		if t := s.at(mid); t.left() >= 0 {
-			lo, m = mid, t
-		} else {
-			hi = mid
-		}
+	if in, err = k.edge(in, out, boxes, 1e-15); err == nil {
+		in, err = k.gentlest(in, boxes)
 	}
-	return m, true, nil
-}
-
-// at returns the member with the smallest radius q that fits best.
-func (s *joiner) at(q float64) member {
-	if s.Family == TwoArcs {
-		return s.twoArcs(q)
-	}
-	return s.arcStraightArc(q)
+	return in.m, true, err
 }
 
 // why says what keeps every member from fitting, by letting go of each limit

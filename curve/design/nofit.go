@@ -14,8 +14,8 @@ import (
 // A NoFitError says that no radius keeps clear of the obstacles, and what must
 // move for the radius that asks for the least. It wraps measure.ErrNoAnswer.
 type NoFitError struct {
-	Radius measure.Length
-	Moves  []Move // of every obstacle in the way at that radius
+	Radius measure.Length // of a join the smaller one
+	Moves  []Move         // of every obstacle in the way at that radius; none where a range narrower than the resolution fits
 }
 
 // A Move is how an obstacle must move to be out of the way.
@@ -28,6 +28,9 @@ type Move struct {
 
 // Error names the obstacles and the moves.
 func (e *NoFitError) Error() string {
+	if len(e.Moves) == 0 {
+		return fmt.Sprintf("design: the radii that fit, about %.6g mm, are a narrower range than the resolution: take a finer one", float64(e.Radius))
+	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "design: no radius keeps clear of the obstacles: the least that must move is, for a radius of %.6g mm, ", float64(e.Radius))
 	for i, m := range e.Moves {
@@ -59,6 +62,13 @@ func (f Fit) noFit(all []*fitter) error {
 			t, err := s.try(r)
 			if err != nil || !t.ok {
 				return math.Inf(1), err
+			}
+			lack := 0.0
+			for _, c := range t.clear {
+				lack = max(lack, -c)
+			}
+			if found && lack >= worst(best) {
+				return lack, nil // room changes no faster than an obstacle moves: this asks for more
 			}
 			e := NoFitError{Radius: measure.Length(r)}
 			for i, c := range t.clear {
