@@ -22,6 +22,13 @@ func TestGaugeWidening(t *testing.T) {
 	if n.Axle != 1 || math.Abs(float64(n.Offset)-off) > 1e-9 || math.Abs(float64(n.Widening)-(off-1.5)) > 1e-9 {
 		t.Errorf("GaugeWidening = %+v, want axle 1, offset %v, widening %v", n, off, off-1.5)
 	}
+	// Widened by that nothing is missing; by a thousandth less something is.
+	if more, err := clearance.GaugeWidening(v, R, 1.5+n.Widening); err != nil || more.Widening > 1e-9 {
+		t.Errorf("widened: still %v missing, %v", float64(more.Widening), err)
+	}
+	if more, err := clearance.GaugeWidening(v, R, 1.5+0.999*n.Widening); err != nil || more.Widening <= 0 {
+		t.Errorf("widened a thousandth less: %v missing, %v", float64(more.Widening), err)
+	}
 	if n, err = clearance.GaugeWidening(v, 20000, 1.5); err != nil || n.Widening != 0 {
 		t.Errorf("R 20 m: %+v, %v", n, err)
 	}
