@@ -65,6 +65,10 @@ func TestLathsBetweenPosesAreMadeAgainBitForBit(t *testing.T) {
 			func(v *curve.Form) { v.Across = 1e300 },
 			func(v *curve.Form) { v.Across = math.NaN() },
 			func(v *curve.Form) { v.Start = measure.Curvature(4 / e.Length()); v.Rate, v.Across = 0, 0 },
+			// A wave of 0.8 of the length changes hand twice and more.
+			func(v *curve.Form) {
+				v.Start, v.Rate, v.Across = measure.Curvature(0.5/e.Length()), 0, -60/float64(e.Length()*e.Length())
+			},
 		} {
 			bad := v
 			change(&bad)

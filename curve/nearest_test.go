@@ -3,12 +3,15 @@ package curve_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/reference"
+	"example.org/fourfoot/internal/solve"
 )
 
 // trials are the points asked of a line: around it, on its ends, at centres
@@ -38,13 +41,22 @@ func trials(r *rand.Rand, a *curve.Alignment) []r2.Vec {
 
 func TestNearest(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 12))
-	lines, asked, worst := 500, 0, 0.0
+	lines, asked, crossing, looping, worst := 500, 0, 0, 0, 0.0
 	for line := range lines {
 		start := curve.Pose{Point: r2.Vec{X: 100 * r.NormFloat64(), Y: 100 * r.NormFloat64()}, Heading: measure.Angle(7 * r.NormFloat64())}
 		plan := randomLine(r, 1+r.IntN(6))
 		a, w := build(start, plan), walked(start, plan, 25)
 		if d := r2.Norm(r2.Sub(a.End().Point, w.marks[len(w.marks)-1].at)); d > 1e-9 {
 			t.Fatalf("line %d ends %v mm off the walked one", line, d)
+		}
+		if w.crossesItself() {
+			crossing++
+		}
+		for _, e := range plan {
+			if math.Abs(e.heading(e.length)) > 2*math.Pi {
+				looping++
+				break
+			}
 		}
 		for _, p := range trials(r, a) {
 			asked++
@@ -76,7 +88,10 @@ func TestNearest(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d lines, %d points: distances within %.2g mm", lines, asked, worst)
+	t.Logf("%d lines, %d of them crossing themselves, %d with a loop, %d points: distances within %.2g mm", lines, crossing, looping, asked, worst)
+	if crossing < 50 || looping < 20 || asked < 5000 {
+		t.Errorf("too few: %d lines cross themselves, %d hold a loop, %d points", crossing, looping, asked)
+	}
 }
 
 // A foot followed from a guess nearby is the foot of the chainage the point
@@ -209,5 +224,109 @@ func TestNearestFromIsAFoot(t *testing.T) {
 				t.Errorf("line %d: NearestFrom(%v) = %+v, %v away, is no foot: beside it %v, %v", line, p, f, d, at(f.Chainage-0.5), at(f.Chainage+0.5))
 			}
 		}
+	}
+}
+
+// On the cubic parabola and the lath, against their own equations: x³/6RX beside
+// the straight at x, and with x²/2RX = sin²ψ a quadrature over ψ.
+func TestNearestOnLevers(t *testing.T) {
+	r := rand.New(rand.NewPCG(27, 28))
+	for line := range 60 {
+		R := 500 + 2000*r.Float64()
+		X := R * (0.05 + 0.8*r.Float64())
+		var a *curve.Alignment
+		var at func(u float64) r2.Vec // u from 0 to 1
+		if line%2 == 0 {
+			a = must(curve.New(curve.Pose{}, must(curve.NewCubicParabola(measure.Length(X), measure.Length(R), curve.Left))))
+			at = func(u float64) r2.Vec { return r2.Vec{X: u * X, Y: u * u * u * X * X / (6 * R)} }
+		} else {
+			X *= 2
+			a = must(curve.New(curve.Pose{}, must(curve.NewLath(measure.Length(X), measure.Length(R), curve.Left))))
+			scale, end := math.Sqrt(2*R*X), math.Asin(math.Sqrt(X/(2*R)))
+			at = func(u float64) r2.Vec {
+				y := reference.Integrate(func(w float64) float64 { return math.Sin(w) * math.Sin(w) / math.Sqrt(1+math.Sin(w)*math.Sin(w)) }, 0, u*end, 1)
+				return r2.Vec{X: scale * math.Sin(u*end), Y: scale * y}
+			}
+		}
+		const n = 60
+		marks := make([]r2.Vec, n+1)
+		for i := range marks {
+			marks[i] = at(float64(i) / n)
+		}
+		for _, p := range trials(r, a) {
+			d := math.Inf(1)
+			for i := range n {
+				// Within a sixtieth of it there is one least distance
+				// but near centres of curvature, where all are alike.
+				lo, hi := float64(i)/n, float64(i+1)/n
+				near := min(r2.Norm(r2.Sub(marks[i], p)), r2.Norm(r2.Sub(marks[i+1], p)))
+				if near-1.5*float64(a.Length())/n > d {
+					continue
+				}
+				_, least := solve.Golden(func(u float64) float64 { return r2.Norm(r2.Sub(at(u), p)) }, lo, hi, 1e-9, -1)
+				d = min(d, least, near)
+			}
+			got := a.Nearest(p)
+			if off := math.Abs(math.Abs(float64(got.Offset)) - d); off > 1e-7 {
+				t.Errorf("line %d, X %v R %v: Nearest(%v) = %+v, searched %v", line, X, R, p, got, d)
+			}
+			if back := r2.Norm(r2.Sub(a.Point(got.Chainage), p)); math.Abs(back-d) > 1e-7 {
+				t.Errorf("line %d: Nearest(%v) names chainage %v, which is %v away, not %v", line, p, got.Chainage, back, d)
+			}
+		}
+	}
+}
+
+// Feet on circuits against a walk around them, which has no ends.
+func TestFeetOnCircuits(t *testing.T) {
+	r := rand.New(rand.NewPCG(29, 30))
+	total := 0
+	for line := 0; line < 60; {
+		a, lap := randomCircuit(r)
+		w := walked(a.Start(), lap, 1)
+		if lap[0].kink != lap[len(lap)/2].kink && lap[0].kink != lap[len(lap)/3].kink || r2.Norm(r2.Sub(w.marks[len(w.marks)-1].at, a.Start().Point)) > 1e-7 {
+			continue
+		}
+		line++
+		var around []mark
+		for i, m := range w.marks[:len(w.marks)-1] {
+			if i == 0 || m.s != w.marks[i-1].s {
+				around = append(around, m)
+			}
+		}
+		for _, p := range trials(r, a)[:6] {
+			within := 100 + 400*r.Float64()
+			d := func(i int) float64 { return r2.Norm(r2.Sub(around[(i+len(around))%len(around)].at, p)) }
+			var want []float64
+			edge := false
+			for i := range around {
+				if d(i-1) > d(i) && d(i+1) >= d(i) {
+					edge = edge || math.Abs(d(i)-within) < 1
+					if d(i) < within {
+						want = append(want, around[i].s)
+					}
+				}
+			}
+			var got []float64
+			for f := range a.Feet(p, measure.Length(within)) {
+				got = append(got, float64(f.Chainage))
+			}
+			if edge {
+				continue
+			}
+			total += len(got)
+			if len(got) != len(want) {
+				t.Errorf("line %d: Feet(%v, %v) = %v, walked %v", line, p, within, got, want)
+				continue
+			}
+			for _, s := range want {
+				if !slices.ContainsFunc(got, func(g float64) bool { return apart(measure.Length(g), measure.Length(s), a.Length()) < 2 }) {
+					t.Errorf("line %d: Feet(%v, %v) = %v, walked %v", line, p, within, got, want)
+				}
+			}
+		}
+	}
+	if total < 300 {
+		t.Errorf("only %d feet", total)
 	}
 }

@@ -115,6 +115,21 @@ func (w *walk) point(m int, s float64) r2.Vec {
 	return e.from(k.at, k.h, k.s-w.start[k.element], s-w.start[k.element])
 }
 
+// crossesItself reports whether two chords of the walk that are not neighbours
+// cross.
+func (w *walk) crossesItself() bool {
+	side := func(a, b, p r2.Vec) bool { return r2.Cross(r2.Sub(b, a), r2.Sub(p, a)) > 0 }
+	for i := range w.marks[:len(w.marks)-1] {
+		for j := i + 3; j+1 < len(w.marks); j++ {
+			a, b, p, q := w.marks[i].at, w.marks[i+1].at, w.marks[j].at, w.marks[j+1].at
+			if side(a, b, p) != side(a, b, q) && side(p, q, a) != side(p, q, b) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // distance returns the distance of p from the line and where: every mark that
 // could have the nearest point beside it is searched by golden section.
 func (w *walk) distance(p r2.Vec) (d, s float64) {

@@ -13,6 +13,17 @@ import (
 	"example.org/fourfoot/gauge/measure"
 )
 
+// lathBetween returns a lath between two poses.
+func lathBetween(r *rand.Rand) curve.Element {
+	for {
+		end := r2.Vec{X: 200 + 800*r.Float64(), Y: 100 * r.NormFloat64()}
+		e, err := curve.NewLathBetween(curve.Pose{}, curve.Pose{Point: end, Heading: measure.Angle(0.4 * r.NormFloat64())}, measure.Length(r2.Norm(end)*(1.01+0.05*r.Float64())))
+		if err == nil {
+			return e
+		}
+	}
+}
+
 // randomElement returns an element of any shape, often a part of one.
 func randomElement(r *rand.Rand) curve.Element {
 	var e curve.Element
@@ -20,10 +31,12 @@ func randomElement(r *rand.Rand) curve.Element {
 	if r.IntN(2) == 0 {
 		hand = curve.Right
 	}
-	switch r.IntN(5) {
+	switch r.IntN(11) {
 	case 0:
+		e = lathBetween(r)
+	case 1, 2:
 		e = must(curve.NewCubicParabola(measure.Length(50+400*r.Float64()), measure.Length(600+2000*r.Float64()), hand))
-	case 1:
+	case 3, 4:
 		e = must(curve.NewLath(measure.Length(50+900*r.Float64()), measure.Length(600+2000*r.Float64()), hand))
 	default:
 		e = randomLine(r, 1)[0].element().WithKink(0)
@@ -74,7 +87,10 @@ func TestElementParts(t *testing.T) {
 			if d := r2.Norm(r2.Sub(p.Point, q.Point)); d > 2e-14*float64(l) {
 				t.Errorf("%v: part %v to %v of %v: at %v off by %v", e.Shape(), from, to, l, x, d)
 			}
-			if d := math.Abs(float64(p.Curvature - q.Curvature)); i < 4 && d > 1e-13/float64(l) {
+			// A lath's curvature is the place's moment, and as well known.
+			f := e.Form()
+			moment := math.Hypot(f.Rate, f.Across) * float64(l*l)
+			if d := math.Abs(float64(p.Curvature - q.Curvature)); i < 4 && d > (1e-13+1e-14*moment)/float64(l) {
 				t.Errorf("%v: part %v to %v of %v: curvature at %v off by %v", e.Shape(), from, to, l, x, d)
 			}
 		}

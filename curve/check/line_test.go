@@ -145,3 +145,27 @@ func TestCheckCircuitJoint(t *testing.T) {
 		t.Errorf("two kinks, one at the start, found %v", found)
 	}
 }
+
+// An easement that was cut is one easement still, and its parts are not short.
+func TestCutEasementIsOne(t *testing.T) {
+	lath, err := curve.NewLath(400, 900, curve.Left)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, whole := range []curve.Element{easeOf(curve.Sine, 400, 0, 1e-3), lath, lath.Reverse()} {
+		var cut []curve.Element
+		for i := range 4 {
+			cut = append(cut, must(whole.Part(whole.Length()*measure.Length(i)/4, whole.Length()*measure.Length(i+1)/4)))
+		}
+		for _, l := range []struct {
+			limits check.Limits
+			want   int
+		}{{check.Limits{MinEasement: 350}, 0}, {check.Limits{MinEasement: 500, MinParameter: 2000}, 2}} {
+			one := must(check.Line(must(curve.New(curve.Pose{}, whole)), l.limits))
+			four := must(check.Line(must(curve.New(curve.Pose{}, cut...)), l.limits))
+			if len(one) != l.want || len(four) != l.want {
+				t.Errorf("%v: whole %v, cut %v, want %d findings", whole.Shape(), one, four, l.want)
+			}
+		}
+	}
+}
