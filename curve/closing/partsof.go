@@ -36,7 +36,7 @@ func PartsOf(a *curve.Alignment) ([]Part, error) {
 		}
 		b, ok := bendOf(elements[i : i+n])
 		if !ok {
-			l.Add(fmt.Sprintf("element %d", i+1), elements[i].Shape(), "must begin a bend: an arc, with easements from or to a straight")
+			l.Add(fmt.Sprintf("element %d", i+1), elements[i].Shape(), noBend(elements[i:i+n]))
 		}
 		parts = append(parts, Part{Bend: b})
 		i += n
@@ -45,6 +45,19 @@ func PartsOf(a *curve.Alignment) ([]Part, error) {
 		return nil, l.Err()
 	}
 	return parts, nil
+}
+
+// noBend says why the elements make no bend, and what would do instead.
+func noBend(e []curve.Element) string {
+	for _, x := range e {
+		switch {
+		case x.Shape() == curve.CubicParabola || x.Shape() == curve.Lath:
+			return fmt.Sprintf("must begin a bend whose radius its easements tell, which a %v does not: give this bend as a Part, with the abscissas as EaseIn and EaseOut", x.Shape())
+		case x.Shape().Easement() && x.StartCurvature() != 0 && x.EndCurvature() != 0:
+			return "must begin a bend: an easement from arc to arc is no part of one; give the bends as Parts with easements to a straight between, or with none"
+		}
+	}
+	return "must begin a bend: an arc, with easements from or to a straight"
 }
 
 func noKink(l *fault.List, i int, e curve.Element) {

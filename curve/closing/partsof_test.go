@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -85,20 +86,28 @@ func TestPartsOfRefuses(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, el := range map[string][]curve.Element{
-		"kink":          {arc, arc.WithKink(0.1)},
-		"arc to arc":    {arc, between, arc},
-		"parabola":      {parabola, arc},
-		"other radius":  {arc, other},
-		"only between":  {between},
-		"kink in front": {arc.WithKink(0.1)},
+	lath, err := curve.NewLath(100, 1000, curve.Left)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, row := range map[string]struct {
+		el   []curve.Element
+		says string
+	}{
+		"kink":          {[]curve.Element{arc, arc.WithKink(0.1)}, "kink"},
+		"arc to arc":    {[]curve.Element{arc, between, arc}, "from arc to arc is no part"},
+		"parabola":      {[]curve.Element{parabola, arc}, "as a Part, with the abscissas"},
+		"lath":          {[]curve.Element{lath, arc}, "as a Part, with the abscissas"},
+		"other radius":  {[]curve.Element{arc, other}, "must begin a bend"},
+		"only between":  {[]curve.Element{between}, "from arc to arc is no part"},
+		"kink in front": {[]curve.Element{arc.WithKink(0.1)}, "kink"},
 	} {
-		a, err := curve.New(curve.Pose{}, el...)
+		a, err := curve.New(curve.Pose{}, row.el...)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if p, err := closing.PartsOf(a); !errors.Is(err, measure.ErrInput) {
-			t.Errorf("%s: parts %+v, error %v; want bad input", name, p, err)
+		if p, err := closing.PartsOf(a); !errors.Is(err, measure.ErrInput) || !strings.Contains(err.Error(), row.says) {
+			t.Errorf("%s: parts %+v, error %v; want bad input that says %q", name, p, err, row.says)
 		}
 	}
 	if _, err := closing.PartsOf(nil); !errors.Is(err, measure.ErrInput) {

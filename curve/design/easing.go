@@ -40,7 +40,7 @@ func checkShape(l *fault.List, field string, s curve.Shape, law bool) {
 	switch {
 	case s.Easement() || !law && lever(s):
 	case lever(s):
-		l.Add(field, s, "leads only from a straight to an arc; take a shape that can lead from arc to arc")
+		l.Add(field, s, "leads only from a straight to an arc; between two arcs take a clothoid, Bloss, cosine, sine or Helmert easement")
 	default:
 		l.Add(field, s, "must be an easement")
 	}

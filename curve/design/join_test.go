@@ -326,8 +326,8 @@ func TestJoinAgainstGrid(t *testing.T) {
 	}
 }
 
-// With easements, against lines of equal radii made of elements and run
-// forward from the first pose and backward from the second.
+// With easements, against lines of equal and of different radii made of
+// elements and run forward from the first pose and backward from the second.
 func TestJoinEasedAgainstGrid(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 12))
 	for range 3 {
@@ -351,23 +351,23 @@ func TestJoinEasedAgainstGrid(t *testing.T) {
 		back := curve.Pose{Point: j.To.Point, Heading: j.To.Heading + math.Pi}
 		best := 0.0
 		for r := 10 * d; r > 0.03*d && best == 0; r /= 1.15 {
-			for _, s1 := range []float64{1, -1} {
-				for _, s2 := range []float64{1, -1} {
-					prev := math.NaN()
-					for i := 1; i <= 180; i++ {
-						turn := math.Pi * float64(i) / 180
-						p, ok1 := bend(j.From, r, turn, s1)
-						t2 := math.Mod(s2*float64(j.To.Heading-p.Heading)+8*math.Pi, 2*math.Pi)
-						q, ok2 := bend(back, r, t2, -s2)
-						v := r2.Sub(q.Point, p.Point)
-						miss := offTangent(q.Point, p)
-						if ok1 && ok2 && prev*miss <= 0 && t2 <= math.Pi && r2.Dot(v, unit(p.Heading)) >= 0 {
-							best = r
-						}
-						prev = miss
-						if !ok1 || !ok2 {
-							prev = math.NaN()
-						}
+			for n := range 4 * 5 {
+				s1, s2 := bothHands[n&1], bothHands[n>>1&1]
+				ra, rb := r*[5]float64{1, 1.1, 1.4, 1, 1}[n/4], r*[5]float64{1, 1, 1, 1.1, 1.4}[n/4]
+				prev := math.NaN()
+				for i := 1; i <= 120; i++ {
+					turn := math.Pi * float64(i) / 120
+					p, ok1 := bend(j.From, ra, turn, s1)
+					t2 := math.Mod(s2*float64(j.To.Heading-p.Heading)+8*math.Pi, 2*math.Pi)
+					q, ok2 := bend(back, rb, t2, -s2)
+					v := r2.Sub(q.Point, p.Point)
+					miss := offTangent(q.Point, p)
+					if ok1 && ok2 && prev*miss <= 0 && t2 <= math.Pi && r2.Dot(v, unit(p.Heading)) >= 0 {
+						best = r
+					}
+					prev = miss
+					if !ok1 || !ok2 {
+						prev = math.NaN()
 					}
 				}
 			}
