@@ -52,3 +52,54 @@ func ExampleClose() {
 	// part 8: length +0.0 mm, turn +0.88°
 	// closing: heading: the turns add up to 359° of 360°: 1° are missing, and no turn may change; free a turn, or a radius that keeps its arc
 }
+
+// A line that was drawn to close, and does not quite.
+func ExamplePartsOf() {
+	bend, err := curve.Bend{Radius: 1500, Turn: 180 * measure.Degree, Hand: curve.Left, EaseIn: 300, EaseOut: 300}.Elements()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	side, err := curve.NewStraight(4000)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	back, err := curve.NewStraight(4006)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	elements := append(append(append([]curve.Element{side}, bend...), back), bend...)
+	line, err := curve.New(curve.Pose{}, elements...)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("misses by %.1f mm\n", float64(closing.MisclosureOf(line).Distance()))
+
+	parts, err := closing.PartsOf(line)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for i := range parts {
+		if parts[i].Straight > 0 {
+			parts[i].StraightBy = 10
+		}
+	}
+	c, err := closing.Close(context.Background(), line.Start(), parts...)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for i, ch := range c.Changes {
+		fmt.Printf("part %d: %+.1f mm\n", i+1, float64(ch.Straight))
+	}
+	// Output:
+	// misses by 6.0 mm
+	// part 1: +3.0 mm
+	// part 2: +0.0 mm
+	// part 3: -3.0 mm
+	// part 4: +0.0 mm
+}

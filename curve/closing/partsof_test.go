@@ -126,3 +126,60 @@ func TestPartsOfRefuses(t *testing.T) {
 		t.Errorf("two arcs: %+v, %v", p, err)
 	}
 }
+
+// What is taken apart goes together again.
+func FuzzPartsOf(f *testing.F) {
+	f.Add(1000.0, 1500.0, 1.2, 300.0, 200.0, uint8(3), 500.0, false)
+	f.Add(1e-3, 2.0, 3.0, 0.0, 1e-3, uint8(5), 0.0, true)
+	f.Fuzz(func(t *testing.T, straight, radius, turn, in, out float64, shape uint8, rest float64, right bool) {
+		hand := curve.Left
+		if right {
+			hand = curve.Right
+		}
+		bend, err := curve.Bend{Radius: measure.Length(radius), Turn: measure.Angle(turn), Hand: hand, EaseIn: measure.Length(in), EaseOut: measure.Length(out), Shape: curve.Shape(shape)}.Elements()
+		if err != nil {
+			return
+		}
+		el := bend
+		for i, x := range []float64{straight, rest} {
+			if e, err := curve.NewStraight(measure.Length(x)); err == nil && i == 0 {
+				el = append([]curve.Element{e}, el...)
+			} else if err == nil {
+				el = append(el, e)
+			}
+		}
+		a, err := curve.New(curve.Pose{}, el...)
+		if err != nil {
+			return
+		}
+		parts, err := closing.PartsOf(a)
+		if err != nil {
+			if !errors.Is(err, measure.ErrInput) {
+				t.Fatalf("error of no kind: %v", err)
+			}
+			return
+		}
+		var again []curve.Element
+		for _, p := range parts {
+			if p.Straight > 0 {
+				e, err := curve.NewStraight(p.Straight)
+				if err != nil {
+					t.Fatal(err)
+				}
+				again = append(again, e)
+				continue
+			}
+			e, err := p.Bend.Elements()
+			if err != nil {
+				t.Fatal(err)
+			}
+			again = append(again, e...)
+		}
+		b, err := curve.New(curve.Pose{}, again...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "end x", b.End().Point.X, a.End().Point.X, 1e-8*float64(a.Length()))
+		near(t, "end y", b.End().Point.Y, a.End().Point.Y, 1e-8*float64(a.Length()))
+	})
+}

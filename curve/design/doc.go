@@ -67,8 +67,8 @@
 //
 // # Limits
 //
-// [MaxVertices], [MaxPieces], [MaxObstaclePoints] and Fit.MaxWork; beyond
-// them measure.ErrLimit. A join takes of the order of 0.02 s (up to a second
+// [MaxVertices], [MaxPieces], [MaxObstaclePoints], [MaxJoinBoxes] and
+// Fit.MaxWork; beyond them measure.ErrLimit. A join takes of the order of 0.02 s (up to a second
 // where none or hardly any fits), a fit among twenty obstacles 0.1 s; both stop
 // when their context does.
 //

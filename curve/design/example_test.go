@@ -280,3 +280,85 @@ func ExampleFit_Join() {
 	}
 	// Output: left and right: to 3449.5 mm (no straight is left between the arcs)
 }
+
+// Two straights of a plan, known by a place and a heading on each, and where
+// they meet.
+func ExampleMeet() {
+	corner, err := design.Meet(
+		curve.Pose{Point: r2.Vec{X: -3000}},
+		curve.Pose{Point: r2.Vec{X: 1500, Y: 1500}, Heading: 45 * measure.Degree},
+	)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	in, out := corner.Straights()
+	fmt.Printf("meet at (%.0f, %.0f), turn %v of %v, straights %.1f mm and %.1f mm\n", corner.Point().X, corner.Point().Y, corner.Hand(), corner.Turn(), float64(in), float64(out))
+	// Output: meet at (0, 0), turn left of 45°, straights 3000.0 mm and 2121.3 mm
+}
+
+// A line past two bends of its own; the second asks for more than the straight
+// between them leaves.
+func ExampleThrough() {
+	vertices := []design.Vertex{
+		{Point: r2.Vec{}},
+		{Point: r2.Vec{X: 4000}, Radius: 2500, Ease: design.Ease(curve.Bloss, 400)},
+		{Point: r2.Vec{X: 6000, Y: 2000}, Radius: 2000},
+		{Point: r2.Vec{X: 9000, Y: 2000}},
+	}
+	line, err := design.Through(vertices...)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%d elements, %.1f mm\n", len(line.Elements), float64(line.Length()))
+	for _, b := range line.Bends {
+		fmt.Printf("%v, radius %.0f mm, tangents %.1f mm and %.1f mm\n", b.Hand, float64(b.Radius), float64(b.TangentIn), float64(b.TangentOut))
+	}
+	vertices[2].Radius = 5000
+	_, err = design.Through(vertices...)
+	fmt.Println(err)
+	// Output:
+	// 7 elements, 9633.5 mm
+	// left, radius 2500 mm, tangents 1236.2 mm and 1236.2 mm
+	// right, radius 2000 mm, tangents 828.4 mm and 828.4 mm
+	// design: straight from vertex 2 to vertex 3 2828.43 mm: the bends need 1236.18 mm and 2071.07 mm of it; a radius of 1342.78 mm at vertex 2 would fit; a radius of 3844.03 mm at vertex 3 would fit
+}
+
+// The end of an oval between straights 3 m apart, with easements.
+func ExampleHalfTurn() {
+	bend, err := design.HalfTurn(
+		curve.Pose{Point: r2.Vec{X: 4000}},
+		curve.Pose{Point: r2.Vec{X: 4000, Y: 3000}, Heading: math.Pi},
+		design.Ease(curve.Clothoid, 500),
+	)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("radius %.1f mm, shift %.1f mm, from (%.0f, %.0f) to (%.0f, %.0f)\n", float64(bend.Radius), float64(bend.ShiftIn), bend.Start.Point.X, bend.Start.Point.Y, bend.End.Point.X, bend.End.Point.Y)
+	// Output:
+	// radius 1493.0 mm, shift 7.0 mm, from (4000, 0) to (4000, 3000)
+}
+
+// Two arcs that touch, past a tree that leaves two ranges of the sharper
+// radius.
+func ExampleFit_Join_twoArcs() {
+	fit := design.Fit{MinRadius: 500, MaxRadius: 1900, Obstacles: []design.Obstacle{
+		{Name: "tree", Points: []r2.Vec{{X: 480, Y: 110}}, Left: 40, Right: 40},
+	}}
+	got, err := fit.Join(context.Background(), design.Join{To: curve.Pose{Point: r2.Vec{X: 2000, Y: 3000}, Heading: 90 * measure.Degree}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, i := range got.Intervals {
+		fmt.Printf("%v and %v: %.1f mm (%s) to %.1f mm (%s)\n", i.Hands[0], i.Hands[1], float64(i.From.Radius), i.From.By, float64(i.To.Radius), i.To.By)
+	}
+	fmt.Printf("the line: %.1f mm, then %.1f mm\n", float64(got.Arcs[0].Radius), float64(got.Arcs[1].Radius))
+	// Output:
+	// left and left: 500.0 mm (the smallest radius looked at) to 800.8 mm (tree)
+	// left and left: 1720.7 mm (tree) to 1900.0 mm (the largest radius asked for)
+	// left and right: 500.0 mm (the smallest radius looked at) to 1900.0 mm (the largest radius asked for)
+	// the line: 1900.0 mm, then 8000.0 mm
+}

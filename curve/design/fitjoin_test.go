@@ -297,3 +297,58 @@ func TestFitJoinUnequalIsBetter(t *testing.T) {
 		t.Errorf("radius %v, of equal ones %v fits", got.Radius, equal)
 	}
 }
+
+// A tree beside the first arc bounds it, whatever the second: the second is
+// then as large as fits.
+func TestFitJoinOtherIsLargest(t *testing.T) {
+	j := design.Join{To: curve.Pose{Point: r2.Vec{X: 5000, Y: 2000}, Heading: 0.3}, Family: design.ArcStraightArc}
+	f := design.Fit{MaxRadius: 20000, Obstacles: []design.Obstacle{{Points: []r2.Vec{{X: 1700, Y: 200}}, Left: 200, Right: 200}}}
+	got, err := f.Join(context.Background(), j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	q := float64(got.Radius)
+	largest := 0.0
+	for r := q; r < 4*q; r *= 1.002 {
+		for _, a := range plainJoins(t, j.From, j.To, q*(1-1e-6), r, got.Arcs[0].Hand, got.Arcs[1].Hand) {
+			if gridClear(a, f.Obstacles, 0.01) {
+				largest = r
+			}
+		}
+	}
+	if other := float64(got.Arcs[1].Radius); other < largest || other > largest*1.01 || largest < 2*q {
+		t.Errorf("radius %v beside %v, the grid finds %v", other, q, largest)
+	}
+}
+
+func FuzzFitJoin(f *testing.F) {
+	f.Add(4500.0, 1500.0, 0.0, 200.0, 2000.0, -100.0, 2500.0, 150.0, 150.0, uint8(1))
+	f.Add(2000.0, 3000.0, 1.5, 0.0, 480.0, 110.0, 480.0, 110.0, 40.0, uint8(0))
+	f.Fuzz(func(t *testing.T, x, y, heading, ease, x1, y1, x2, y2, need float64, family uint8) {
+		j := design.Join{To: curve.Pose{Point: r2.Vec{X: x, Y: y}, Heading: measure.Angle(heading)}, Family: design.Family(family), Ease: measure.Length(ease)}
+		ft := design.Fit{
+			Resolution: 50, MaxWork: 20000, MinRadius: 200, MaxRadius: 8000,
+			Obstacles: []design.Obstacle{{Points: []r2.Vec{{X: x1, Y: y1}, {X: x2, Y: y2}}, Left: measure.Length(need), Right: measure.Length(need)}},
+		}
+		got, err := ft.Join(context.Background(), j)
+		if err != nil {
+			if !errors.Is(err, measure.ErrInput) && !errors.Is(err, measure.ErrNoAnswer) && !errors.Is(err, measure.ErrLimit) {
+				t.Fatalf("error of no kind: %v", err)
+			}
+			return
+		}
+		a, err := got.Alignment()
+		if err != nil {
+			t.Fatal(err)
+		}
+		scale := float64(a.Length()) + math.Hypot(x, y)
+		if d := r2.Norm(r2.Sub(a.End().Point, j.To.Point)); d > 1e-7*scale {
+			t.Errorf("ends %g mm off", d)
+		}
+		for _, p := range ft.Obstacles[0].Points {
+			if d := math.Abs(float64(a.Nearest(p).Offset)); d < need-1e-6*scale {
+				t.Errorf("point %v is %v from the line, wants %v", p, d, need)
+			}
+		}
+	})
+}

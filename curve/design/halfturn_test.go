@@ -46,3 +46,24 @@ func TestHalfTurn(t *testing.T) {
 		t.Errorf("no distance: %v", err)
 	}
 }
+
+func FuzzHalfTurn(f *testing.F) {
+	f.Add(0.0, 3000.0, 0.0, 300.0, 200.0, uint8(3))
+	f.Add(50.0, -1e-3, 2.0, 0.0, 1e-3, uint8(7))
+	f.Fuzz(func(t *testing.T, x, y, heading, in, out float64, shape uint8) {
+		from := curve.Pose{Heading: measure.Angle(heading)}
+		to := curve.Pose{Point: r2.Vec{X: x, Y: y}, Heading: measure.Angle(heading + math.Pi)}
+		b, err := design.HalfTurn(from, to, design.Easing{In: measure.Length(in), Out: measure.Length(out), Shape: curve.Shape(shape)})
+		if err != nil {
+			if !errors.Is(err, measure.ErrInput) && !errors.Is(err, measure.ErrNoAnswer) {
+				t.Fatalf("error of no kind: %v", err)
+			}
+			return
+		}
+		a, err := curve.New(b.Start, b.Elements()...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "end on the second straight", offTangent(a.End().Point, to), 0, 1e-9*(float64(a.Length())+math.Abs(x)+math.Abs(y)))
+	})
+}

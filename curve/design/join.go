@@ -110,12 +110,13 @@ const (
 	joinLargest  = 1e3
 )
 
-// Line finds the member with the largest smallest radius and, of those, the one
-// whose other radius is largest. Where none fits, or where a straight joins
-// the poses so that nothing bounds the radius, the error wraps
-// measure.ErrNoAnswer and says why. Radii from a thousandth of the distance of
-// the poses to a thousand times that are searched, both of them: a range of
-// the smaller one that is wider than 1e-4 of itself is not passed by.
+// Line finds the member with the largest smallest radius. Where none fits, or
+// where a straight joins the poses so that nothing bounds the radius, the
+// error wraps measure.ErrNoAnswer and says why. Radii from a thousandth of the
+// distance of the poses to a thousand times that are searched, both of them: a
+// range of the smaller one that is wider than 1e-4 of itself is not passed by.
+// A search of more than [MaxJoinBoxes] ends with measure.ErrLimit: very many
+// members then come near to fitting.
 //
 // Two arcs of opposite hands with a straight between, plain and turning up to
 // 180°, are best of one radius, since with a larger one both turns and the
@@ -260,8 +261,7 @@ func (m member) largest() float64 { return 1 / min(math.Abs(m.k1), math.Abs(m.k2
 // join's search cannot pass by.
 const joinWithin = 1e-4
 
-// largest finds the member with the largest smaller radius and, of those, the
-// one whose other radius is largest.
+// largest finds the member with the largest smaller radius.
 func (s *joiner) largest(ctx context.Context) (member, bool, error) {
 	k := &seeker{joiner: s, ctx: ctx, tiny: 1e-12}
 	boxes := s.boxes(joinSmallest, everyHand...)
@@ -269,9 +269,7 @@ func (s *joiner) largest(ctx context.Context) (member, bool, error) {
 	if err != nil || !ok {
 		return member{}, false, err
 	}
-	if in, err = k.edge(in, out, boxes, 1e-15); err == nil {
-		in, err = k.gentlest(in, boxes)
-	}
+	in, err = k.edge(in, out, boxes, 1e-15)
 	return in.m, true, err
 }
 

@@ -2,7 +2,10 @@ package design
 
 import (
 	"context"
+	"fmt"
 	"math"
+
+	"example.org/fourfoot/internal/fault"
 )
 
 // A seeker looks through a family of lines: through boxes of two radii, that
@@ -36,9 +39,10 @@ import (
 // obstacles at 48 places.
 type seeker struct {
 	*joiner
-	ctx  context.Context
-	look func(member) (*trial, error) // the line among the obstacles; nil without any
-	tiny float64                      // how far a line may move before the radius that is not the smaller is settled
+	ctx    context.Context
+	look   func(member) (*trial, error) // the line among the obstacles; nil without any
+	looked int
+	tiny   float64 // how far a line may move before the radius that is not the smaller is settled
 }
 
 // A patch is a range of the radius that is not the smaller, for one pair of
@@ -88,6 +92,20 @@ func (s *joiner) halfOf(r float64) half { return s.ramp.half(s.ease, 1/r) }
 // radius before they are halved no more.
 const mostPatches = 4000
 
+// MaxJoinBoxes is the most boxes of radii that the search for a join looks at,
+// some ten seconds.
+const MaxJoinBoxes = 2_000_000
+
+// spend counts the boxes looked at.
+func (s *seeker) spend() error {
+	if s.looked++; s.looked <= MaxJoinBoxes {
+		return s.ctx.Err()
+	}
+	l := fault.In("design")
+	l.Over("boxes of radii looked at", nil, fmt.Sprintf("more than %d: give a longest join, a smaller turn or a narrower range of radii", MaxJoinBoxes))
+	return l.Err()
+}
+
 // reduce looks at boxes over a range of sharper radii, halving the other
 // radius while that moves the line more than the range does. It returns the
 // boxes that are still open, and the best sample; whole means that all of the
@@ -99,7 +117,7 @@ func (s *seeker) reduce(q0, q1 float64, boxes []patch, first bool) (open []patch
 		if b.lo = max(b.lo, q0); b.lo > b.hi {
 			continue
 		}
-		if err := s.ctx.Err(); err != nil {
+		if err := s.spend(); err != nil {
 			return nil, best, false, err
 		}
 		v, err := s.judge(b, q0, q1)
@@ -194,6 +212,9 @@ func (s *seeker) gentlest(in verdict, boxes []patch) (verdict, error) {
 			stack = stack[:len(stack)-1]
 			if b.hi <= in.m.largest() {
 				continue
+			}
+			if err := s.spend(); err != nil {
+				return in, err
 			}
 			v, err := s.judge(b, q, q)
 			if err != nil {
