@@ -66,6 +66,32 @@ func TestAllowancesAddUp(t *testing.T) {
 	}
 }
 
+// Rolled 5° outwards about 20 up, the eaves go out by 5° times 100 and down by 5°
+// times 50, from 120 to 115.6: a wall 118 high meets them at their furthest. So
+// does the floor a sill that begins above it, rolling up from 10 to 14.4.
+func TestAllowancesRollUnderTheEaves(t *testing.T) {
+	e := allowed(t, clearance.Allowances{Springs: 5 * measure.Degree, RollCentre: 20})
+	low := allowed(t, clearance.Allowances{Springs: 5 * measure.Degree, RollCentre: 120})
+	roll := 5 * math.Pi / 180
+	for _, c := range []struct {
+		e           *clearance.Envelope
+		bottom, top measure.Length
+		want        float64
+	}{
+		{e, 0, 118, 50 + roll*100},
+		{e, 0, 115, 50 + roll*100 - roll*90*(5-roll*50)/110},
+		{low, 13, 200, 50 + roll*110},
+	} {
+		f := audit(t, c.e, 0, wall(curve.Left, 90, c.bottom, c.top))[0]
+		if math.Abs(float64(f.Reach)-c.want) > 1e-6 {
+			t.Errorf("from %v to %v: reach %.3f, want %.3f", float64(c.bottom), float64(c.top), float64(f.Reach), c.want)
+		}
+		if all, _ := sum(f, ""); math.Abs(all+50-float64(f.Reach)) > 1e-6 {
+			t.Errorf("from %v to %v: shares %v do not make %v", float64(c.bottom), float64(c.top), f.Shares, float64(f.Reach))
+		}
+	}
+}
+
 // Cant: a rigid turn about the head of the rail that stays level. A point h up
 // moves by h·u/g_c: EBO Anlage 4's lean, 3.53/1.50 of the cant, 235 mm for
 // 100 mm; and 12.6 mm at 200 mm for 3 mm on 45 mm gauge (g_c 47.5).

@@ -56,6 +56,9 @@ type refLeaning struct {
 	left, right [2]float64
 	lo, hi      float64
 	n           [2]float64 // furthest left and right with no lean
+
+	from, to [5]float64    // heights
+	within   [5][2]float64 // furthest left and right of all that is between them
 }
 
 // refLeaned stands the only body of a vehicle at poses a step apart, each with
@@ -97,6 +100,11 @@ func refLeaned(line *refLine, v clearance.Vehicle, cant *refCant, g float64, dat
 	px, py, h := line.at(c)
 	tx, ty := math.Cos(h), math.Sin(h)
 	out := refLeaning{lo: math.Inf(1), hi: math.Inf(-1)}
+	out.from = [5]float64{-100, -100, z[0] + 0.7, z[0] + 4, z[0] + 20}
+	out.to = [5]float64{z[1] - 0.7, z[1] - 4, 1000, 1000, z[1] - 20}
+	for k := range out.within {
+		out.within[k] = [2]float64{math.Inf(-1), math.Inf(-1)}
+	}
 	for i := range 2 {
 		out.left[i], out.right[i], out.n[i] = math.Inf(-1), math.Inf(-1), math.Inf(-1)
 	}
@@ -143,6 +151,21 @@ func refLeaned(line *refLine, v clearance.Vehicle, cant *refCant, g float64, dat
 			}
 			if datum == profile.Centreline {
 				rail = 0
+			}
+			// What of the body's flank there is between each two heights.
+			flank := func(f float64) (y, h float64) {
+				z := z[0] + f*(z[1]-z[0])
+				r, dir := math.Hypot(across-rail, z), math.Atan2(z, across-rail)
+				return rail + r*math.Cos(dir-lean), r * math.Sin(dir-lean)
+			}
+			for k := range out.within {
+				_, h0 := flank(0)
+				_, h1 := flank(1)
+				for _, f := range [4]float64{0, 1, (out.from[k] - h0) / (h1 - h0), (out.to[k] - h0) / (h1 - h0)} {
+					if y, h := flank(f); f >= 0 && f <= 1 && h >= out.from[k]-1e-9 && h <= out.to[k]+1e-9 {
+						out.within[k][0], out.within[k][1] = max(out.within[k][0], y), max(out.within[k][1], -y)
+					}
+				}
 			}
 			for k, z := range z {
 				// From the rail's head by distance and direction.
@@ -256,6 +279,19 @@ func TestCantAgainstReference(t *testing.T) {
 					worst[tol] = max(worst[tol], d)
 					if d > float64(tol)+refErr {
 						t.Errorf("line %d at %.1f of %.1f, tolerance %v, %s: %.4f, want %.4f (lean %.4f to %.4f)", i, c, float64(x.line.Length()), float64(tol), y.name, y.got, y.want, want.lo, want.hi)
+					}
+				}
+				// Between two heights never less than is there.
+				for m := range want.within {
+					for n, side := range []curve.Hand{curve.Left, curve.Right} {
+						h := clearance.Heights{From: measure.Length(want.from[m]), To: measure.Length(want.to[m])}
+						r, err := e[j].Needs(measure.Length(c), side, h)
+						if err != nil {
+							t.Fatal(err)
+						}
+						if short := want.within[m][n] - float64(r.Reach); short > float64(tol)+refErr {
+							t.Errorf("line %d at %.1f, tolerance %v, %v, %v: %.4f short", i, c, float64(tol), side, h, short)
+						}
 					}
 				}
 				// Upright: the corner furthest out at the worst lean of all that pass.

@@ -86,10 +86,9 @@
 // that swings out, turning about its own axis, moves sideways by a little less,
 // in the proportion of the cosine of its angle to the line. Heights count the
 // worst lean and the worst vertical throw of all the poses that pass a place:
-// within 0.03 mm in the same tests. Between its corners, each at its own worst
-// place and height, a section is straight: beside something that ends just
-// below a leaning body's eaves it may be short by the difference of that
-// corner's heights, pose by pose, times the lean.
+// within 0.03 mm in the same tests. Between its corners a section is convex: at
+// no height does it have less than what is there, but in between it can have
+// more.
 //
 // # Sources
 //

@@ -4,20 +4,57 @@ import "math"
 
 // A quad is one outline's cross-section at a station, allowances and cant in
 // it: offset (left positive) and height of its corners, right bottom, left
-// bottom, left top, right top.
+// bottom, left top, right top. Where its corners can stand at several heights
+// and its flanks lean, a flank has a knee: the furthest offset at the least or
+// the largest of the heights that it comes to.
 type quad struct {
-	y, z [4]float64
+	y, z   [4]float64
+	bent   bool
+	ky, kz [2]float64 // of the knees, left and right
 }
 
 // rangeY returns the offsets that the quad takes between two heights; ok is
 // false when it is not there.
 func (q *quad) rangeY(lo, hi float64) (from, to float64, ok bool) {
+	if q.bent {
+		return bentStrip(&q.z, &q.y, &q.kz, &q.ky, lo, hi)
+	}
 	return strip(&q.z, &q.y, lo, hi)
 }
 
 // rangeZ returns the heights that the quad takes between two offsets.
 func (q *quad) rangeZ(lo, hi float64) (from, to float64, ok bool) {
+	if q.bent {
+		return bentStrip(&q.y, &q.z, &q.ky, &q.kz, lo, hi)
+	}
 	return strip(&q.y, &q.z, lo, hi)
+}
+
+// bentStrip is strip for a quad with knees: what is below them and what is
+// above.
+func bentStrip(u, v *[4]float64, ku, kv *[2]float64, lo, hi float64) (from, to float64, ok bool) {
+	a, b, _ := strip(&[4]float64{u[0], u[1], ku[0], ku[1]}, &[4]float64{v[0], v[1], kv[0], kv[1]}, lo, hi)
+	from, to, _ = strip(&[4]float64{ku[1], ku[0], u[2], u[3]}, &[4]float64{kv[1], kv[0], v[2], v[3]}, lo, hi)
+	from, to = min(from, a), max(to, b)
+	return from, to, from <= to
+}
+
+// bend gives the flanks their knees; inner is the other end of the heights that
+// each corner comes to: the least of the tops, the largest of the bottoms.
+func (q *quad) bend(inner *[4]float64) {
+	for side, at := range [2][2]int{{1, 2}, {0, 3}} {
+		b, t := at[0], at[1]
+		out := q.y[t] - q.y[b]
+		if side == 1 {
+			out = -out
+		}
+		if out >= 0 {
+			q.ky[side], q.kz[side] = q.y[t], max(inner[t], q.z[b])
+		} else {
+			q.ky[side], q.kz[side] = q.y[b], min(inner[b], q.z[t])
+		}
+		q.bent = q.bent || out != 0
+	}
 }
 
 // strip returns the range of v over the part of the convex quad where u is

@@ -57,15 +57,22 @@ func (e *Envelope) cut(s *sheet, c float64, i int) cut {
 	k.lift = roll * max(math.Abs(yl), math.Abs(yr))
 	k.y = [4]float64{yr - out[0], yl + out[0], yl + out[1], yr - out[1]}
 	k.z = [4]float64{zb - k.lift, zb - k.lift, zt + k.lift, zt + k.lift}
+	if e.cant == nil && k.lift == 0 {
+		return k
+	}
+	inner := [4]float64{s.bottom + k.up + k.lift, s.bottom + k.up + k.lift, s.top + k.down - k.lift, s.top + k.down - k.lift}
 	if e.cant != nil {
-		e.tilt(&k, s, first, last, bend)
+		e.tilt(&k, s, first, last, bend, &inner)
+	}
+	if k.lift != 0 || e.cant.varies() || k.up != k.down {
+		k.bend(&inner)
 	}
 	return k
 }
 
 // tilt turns a section by the lean: sideways by that of the pose that governs
 // at each height, up and down by the worst of all that pass the place.
-func (e *Envelope) tilt(k *cut, s *sheet, first, last, bend float64) {
+func (e *Envelope) tilt(k *cut, s *sheet, first, last, bend float64, inner *[4]float64) {
 	lo, hi := e.leans(s, first, last, bend)
 	cos := max(math.Cos(lo), math.Cos(hi))
 	for j, at := range [4]struct{ side, height int }{{1, 0}, {0, 0}, {0, 1}, {1, 1}} {
@@ -82,6 +89,7 @@ func (e *Envelope) tilt(k *cut, s *sheet, first, last, bend float64) {
 			turned = sign * e.onAfter(leaned, k.c, at.side, k.i).n
 		}
 		least, most := e.cant.upright(y, z, lo, hi)
+		other, another := e.cant.upright(y, inner[j], lo, hi)
 		// What the other allowances add sideways, and by raising and lowering
 		// what leans.
 		tip := 0.0
@@ -89,30 +97,44 @@ func (e *Envelope) tilt(k *cut, s *sheet, first, last, bend float64) {
 			tip = max(tip, sign*d*math.Sin(lo), sign*d*math.Sin(hi))
 		}
 		k.y[j] = turned + (y-n)*cos + sign*tip
-		if k.z[j] = least; at.height == 1 {
-			k.z[j] = most
+		if k.z[j], inner[j] = least, another; at.height == 1 {
+			k.z[j], inner[j] = most, other
 		}
 	}
 }
 
 // flank returns the furthest reach of the section to a side between two
-// heights, as far as its flank has it there, and how far up the flank that is.
+// heights, as far as its flank has it there, and how far that is from its
+// bottom corner's to its top corner's.
 func (k *cut) flank(side curve.Hand, lo, hi float64) (reach, t float64) {
-	low, high, sign := 1, 2, 1.0
+	low, high, sign, knee := 1, 2, 1.0, 0
 	if side == curve.Right {
-		low, high, sign = 0, 3, -1
+		low, high, sign, knee = 0, 3, -1, 1
 	}
 	reach = math.Inf(-1)
-	dz := k.z[high] - k.z[low]
-	for _, u := range [4]float64{0, 1, (lo - k.z[low]) / dz, (hi - k.z[low]) / dz} {
-		z := k.z[low] + u*dz
-		if !(u >= 0 && u <= 1 && z >= lo-1e-9 && z <= hi+1e-9) {
-			continue
-		}
-		if y := sign * (k.y[low] + u*(k.y[high]-k.y[low])); y > reach {
-			reach, t = y, u
+	along := func(y0, z0, t0, y1, z1, t1 float64) {
+		dz := z1 - z0
+		for _, u := range [4]float64{0, 1, (lo - z0) / dz, (hi - z0) / dz} {
+			z := z0 + u*dz
+			if !(u >= 0 && u <= 1 && z >= lo-1e-9 && z <= hi+1e-9) {
+				continue
+			}
+			if y := sign * (y0 + u*(y1-y0)); y > reach {
+				reach, t = y, t0+u*(t1-t0)
+			}
 		}
 	}
+	y0, z0, y1, z1 := k.y[low], k.z[low], k.y[high], k.z[high]
+	if !k.bent {
+		along(y0, z0, 0, y1, z1, 1)
+		return reach, t
+	}
+	at := 0.0 // the knee is as far out as the bottom, or as the top
+	if k.ky[knee] == y1 {
+		at = 1
+	}
+	along(y0, z0, 0, k.ky[knee], k.kz[knee], at)
+	along(k.ky[knee], k.kz[knee], at, y1, z1, 1)
 	return reach, t
 }
 
@@ -217,13 +239,16 @@ type SectionPoint struct {
 }
 
 // A Section is the space that one outline needs in the cross-section at a
-// chainage, all allowances and the cant in it: a convex four-sided figure.
+// chainage, all allowances and the cant in it: a convex figure of four corners
+// and, where a flank leans and what it belongs to can stand at several heights,
+// of a knee in each flank, which is a corner again where there is none.
 type Section struct {
 	Stock   int    // index into the stock list
 	Vehicle string // its name
 	Part    string // as in Governor
 	Band    string
 	Corners [4]SectionPoint // right bottom, left bottom, left top, right top
+	Knees   [2]SectionPoint // between left bottom and left top, between right top and right bottom
 }
 
 // Sections returns the cross-section of every outline of the stock at a
@@ -243,6 +268,12 @@ func (e *Envelope) Sections(chainage measure.Length) ([]Section, error) {
 		out[i] = Section{Stock: s.vehicle, Vehicle: v.Name, Part: v.partName(s.part), Band: v.bandName(s.part, s.band)}
 		for j := range k.y {
 			out[i].Corners[j] = SectionPoint{measure.Length(k.y[j]), measure.Length(k.z[j])}
+		}
+		out[i].Knees = [2]SectionPoint{out[i].Corners[2], out[i].Corners[3]}
+		if k.bent {
+			for j := range k.ky {
+				out[i].Knees[j] = SectionPoint{measure.Length(k.ky[j]), measure.Length(k.kz[j])}
+			}
 		}
 	}
 	return out, nil

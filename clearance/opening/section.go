@@ -150,14 +150,23 @@ func (g *gatherer) add(e *clearance.Envelope, c measure.Length, move func(y, z f
 	}
 	for i := range all {
 		s := &all[i]
-		var y, z [4]float64
-		for k, p := range s.Corners {
+		var y, z [6]float64
+		n := 4
+		put := func(k int, p clearance.SectionPoint) {
 			y[k], z[k] = float64(p.Offset), float64(p.Height)
 			if move != nil {
 				y[k], z[k] = move(y[k], z[k])
 			}
 		}
-		g.put(y[:], z[:], Source{Chainage: c, Stock: s.Stock, Vehicle: s.Vehicle, Part: s.Part, Band: s.Band})
+		for k, p := range s.Corners {
+			put(k, p)
+		}
+		if s.Knees != [2]clearance.SectionPoint{s.Corners[2], s.Corners[3]} {
+			put(4, s.Knees[0])
+			put(5, s.Knees[1])
+			n = 6
+		}
+		g.put(y[:n], z[:n], Source{Chainage: c, Stock: s.Stock, Vehicle: s.Vehicle, Part: s.Part, Band: s.Band})
 	}
 	return nil
 }

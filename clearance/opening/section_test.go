@@ -101,8 +101,9 @@ func TestAtWithAllowances(t *testing.T) {
 		for z := -20.0; z < 160; z += 0.37 {
 			left, right := math.Inf(-1), math.Inf(-1)
 			for _, p := range parts {
-				for i := range 4 {
-					a, b := p.Corners[i], p.Corners[(i+1)%4]
+				c := [6]clearance.SectionPoint{p.Corners[0], p.Corners[1], p.Knees[0], p.Corners[2], p.Corners[3], p.Knees[1]}
+				for i := range c {
+					a, b := c[i], c[(i+1)%6]
 					if z0, z1 := float64(a.Height), float64(b.Height); (z0 <= z) != (z1 <= z) {
 						y := float64(a.Offset) + float64(b.Offset-a.Offset)*(z-z0)/(z1-z0)
 						left, right = max(left, y), max(right, -y)
