@@ -352,3 +352,23 @@ func FuzzFitJoin(f *testing.F) {
 		}
 	})
 }
+
+func BenchmarkFitJoin(b *testing.B) {
+	rng := rand.New(rand.NewPCG(3, 21))
+	f := design.Fit{MaxRadius: 10000}
+	for range 20 {
+		p := r2.Vec{X: 4000 * rng.Float64(), Y: 800 + 4000*rng.Float64()}
+		f.Obstacles = append(f.Obstacles, design.Obstacle{Points: []r2.Vec{p, r2.Add(p, r2.Vec{X: 100})}, Left: 80, Right: 80})
+	}
+	for _, family := range families {
+		b.Run(family.String(), func(b *testing.B) {
+			j := design.Join{To: curve.Pose{Point: r2.Vec{X: 5000, Y: 1000}, Heading: 0.3}, Family: family, Ease: 300, MaxLength: 6000}
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := f.Join(context.Background(), j); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

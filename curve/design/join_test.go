@@ -350,13 +350,13 @@ func TestJoinEasedAgainstGrid(t *testing.T) {
 		}
 		back := curve.Pose{Point: j.To.Point, Heading: j.To.Heading + math.Pi}
 		best := 0.0
-		for r := 10 * d; r > 0.03*d && best == 0; r /= 1.15 {
+		for r := 6 * d; r > 0.03*d && best == 0; r /= 1.2 {
 			for n := range 4 * 5 {
 				s1, s2 := bothHands[n&1], bothHands[n>>1&1]
 				ra, rb := r*[5]float64{1, 1.1, 1.4, 1, 1}[n/4], r*[5]float64{1, 1, 1, 1.1, 1.4}[n/4]
 				prev := math.NaN()
-				for i := 1; i <= 120; i++ {
-					turn := math.Pi * float64(i) / 120
+				for i := 1; i <= 100; i++ {
+					turn := math.Pi * float64(i) / 100
 					p, ok1 := bend(j.From, ra, turn, s1)
 					t2 := math.Mod(s2*float64(j.To.Heading-p.Heading)+8*math.Pi, 2*math.Pi)
 					q, ok2 := bend(back, rb, t2, -s2)
