@@ -541,3 +541,35 @@ func errString(err error) string {
 	}
 	return err.Error()
 }
+
+// The misclosure of a line that runs north is told along and across that: it
+// ends 30 mm east and 20 mm north of its start.
+func TestMisclosureOfALineThatRunsNorth(t *testing.T) {
+	arc, err := curve.NewArc(1000, 2*math.Pi, curve.Right)
+	if err != nil {
+		t.Fatal(err)
+	}
+	on, err := curve.NewStraight(20)
+	if err != nil {
+		t.Fatal(err)
+	}
+	turn, err := curve.NewArc(1e-3, math.Pi/2, curve.Right)
+	if err != nil {
+		t.Fatal(err)
+	}
+	aside, err := curve.NewStraight(30)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := curve.New(curve.Pose{Point: r2.Vec{X: 5, Y: 7}, Heading: math.Pi / 2}, arc, on, turn, aside)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := closing.MisclosureOf(a)
+	near(t, "gap east", m.Gap.X, 30, 0.002)
+	near(t, "gap north", m.Gap.Y, 20, 0.002)
+	near(t, "along", float64(m.Along), 20, 0.002)
+	near(t, "across", float64(m.Across), -30, 0.002)
+	near(t, "distance", float64(m.Distance()), math.Hypot(20, 30), 0.002)
+	near(t, "heading", float64(m.Heading), -math.Pi/2, 1e-12)
+}

@@ -199,13 +199,17 @@ func (s *fitter) try(r float64) (trial, error) {
 	return t, nil
 }
 
-// measure takes the line and the room of each obstacle.
-func (t *trial) measure(a *curve.Alignment, obstacles []Obstacle) {
+func (t *trial) place(a *curve.Alignment, obstacles []Obstacle) {
 	t.ok, t.a, t.obstacles = true, a, obstacles
 	t.pts = make([]r2.Vec, trialPoints)
 	for i := range t.pts {
 		t.pts[i] = a.Point(a.Length() * measure.Length(i) / (trialPoints - 1))
 	}
+}
+
+// measure takes the line and the room of each obstacle.
+func (t *trial) measure(a *curve.Alignment, obstacles []Obstacle) {
+	t.place(a, obstacles)
 	for _, o := range obstacles {
 		c, at := o.clear(a)
 		t.clear, t.at = append(t.clear, c), append(t.at, at)

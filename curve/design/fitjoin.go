@@ -71,6 +71,7 @@ type garden struct {
 	top, bottom string  // what the ends are
 	left        *int    // work
 	exists      bool    // some line was made
+	last        int     // the obstacle that barred the last box
 }
 
 // intervals adds the intervals of one pair of hands.
@@ -171,24 +172,35 @@ func (s *seeker) cells(q0, q1 float64, boxes []patch, res float64, emit func(q0,
 	return s.cells(mid, q1, boxes, res, emit)
 }
 
-// look makes the line of a member and measures it among the obstacles.
-func (g *garden) look(ctx context.Context) func(member) (*trial, error) {
-	return func(m member) (*trial, error) {
+// look makes the line of a member and measures it among the obstacles, first
+// of all the one that barred the last box.
+func (g *garden) look(ctx context.Context) func(member, way) (*trial, bool, error) {
+	return func(m member, w way) (*trial, bool, error) {
 		if err := g.spend(ctx, g.left); err != nil {
-			return nil, err
+			return nil, false, err
 		}
 		got, err := g.build(m)
 		if err != nil {
-			return nil, nil // too small or too large to be made
+			return nil, false, nil // too small or too large to be made
 		}
 		a, err := got.Alignment()
 		if err != nil {
-			return nil, nil
+			return nil, false, nil
 		}
 		g.exists = true
-		t := &trial{}
-		t.measure(a, g.Obstacles)
-		return t, nil
+		n := len(g.Obstacles)
+		t := &trial{clear: make([]float64, n), at: make([]clearAt, n)}
+		for k := range n {
+			i := (g.last + k) % n
+			o := g.Obstacles[i]
+			t.clear[i], t.at[i] = o.clear(a)
+			if w.bars(o, t.clear[i], t.at[i], float64(a.Length())) {
+				g.last = i
+				return nil, true, nil
+			}
+		}
+		t.place(a, g.Obstacles)
+		return t, false, nil
 	}
 }
 

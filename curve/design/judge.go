@@ -18,7 +18,7 @@ type verdict struct {
 }
 
 // judge looks at a box with the sharper radius from q0 to q1.
-func (s *seeker) judge(b patch, q0, q1 float64) (verdict, error) {
+func (s *seeker) judge(b patch, q0, q1 float64) (v verdict, err error) {
 	if b.hi < q0 {
 		return verdict{gone: true}, nil
 	}
@@ -40,40 +40,19 @@ func (s *seeker) judge(b patch, q0, q1 float64) (verdict, error) {
 			q, r = q0, b.lo
 		}
 	} else {
-		hq := [2]half{s.halfOf(q0), s.halfOf(q1)}
-		hr := [2]half{s.halfOf(b.lo), s.halfOf(b.hi)}
-		for i, q := range [2]float64{q0, q1} {
-			for k, r := range [2]float64{b.lo, b.hi} {
-				probes = append(probes, s.member(b, q, r, hq[i], hr[k]))
-			}
-		}
+		probes = s.probes(b, q0, q1)
 		q, r, ok = s.sample(b, q0, q1)
 	}
 	m := s.member(b, q, r, s.halfOf(q), s.halfOf(r))
 	if ok && !plain {
 		probes = append(probes, m)
 	}
-	v := verdict{m: m}
+	v.m = m
 	c := s.corners(b, q0, q1, probes)
 	if c.no {
 		return verdict{gone: true}, nil
 	}
-	dq := s.moveOf(q0, q1, q)
-	dr := s.moveOf(b.lo, b.hi, r)
-	w := way{scale: s.scale}
-	w.ends[0], w.ends[1] = order(b, dq, dr)
-	w.reach = c.reach
-	w.arcs = w.reach
-	for _, m := range append(probes, m) {
-		for i, x := range s.reach([]member{m}, everyTurn) {
-			w.arcs[i] = min(w.arcs[i], x)
-		}
-	}
-	if s.Family == TwoArcs && s.ease > 0 {
-		for i := range w.ends {
-			w.ends[i].fixed += (dq.curvature + dr.curvature) * s.ease * s.ease / 4
-		}
-	}
+	w := s.way(b, q0, q1, m, append(probes, m), c.reach)
 	i, j := order(b, 0, 1)
 	v.moveQ, v.moveR = w.ends[i].at(c.reach[i]), w.ends[j].at(c.reach[j])
 	if plain {
@@ -82,16 +61,29 @@ func (s *seeker) judge(b patch, q0, q1 float64) (verdict, error) {
 	if !ok {
 		return v, nil
 	}
+	whole := w
+	if s.Family == TwoArcs && !plain {
+		// Whether all of it fits shows in a box close about the members.
+		if near, ok := s.close(b, q0, q1); ok {
+			probes := append(s.probes(near, q0, q1), m)
+			if n := s.corners(near, q0, q1, probes); !n.no {
+				c.all = n.all && near.lo >= q1
+				whole = s.way(near, q0, q1, m, probes, n.reach)
+			}
+		}
+	}
 	if s.Family == TwoArcs && s.maxLength < math.Inf(1) {
 		// The length changes by the integral of curvature times movement.
-		change := 0.0
-		for i, t := range [2]float64{m.turn1, m.turn2} {
-			change += 1.25 * math.Abs(t) * w.ends[i].at(c.reach[i])
+		change := func(w way) (sum float64) {
+			for i, t := range [2]float64{m.turn1, m.turn2} {
+				sum += moreMoved * math.Abs(t) * w.ends[i].at(w.reach[i])
+			}
+			return sum
 		}
-		if m.length-change > s.maxLength {
+		if m.length-change(w) > s.maxLength {
 			return verdict{gone: true}, nil
 		}
-		c.all = c.all && m.length+change <= s.maxLength
+		c.all = c.all && m.length+change(whole) <= s.maxLength
 	}
 	v.fits = m.left() >= 0
 	v.whole = v.fits && c.all && b.hi >= q1
@@ -101,17 +93,60 @@ func (s *seeker) judge(b patch, q0, q1 float64) (verdict, error) {
 	if s.look == nil || !v.fits {
 		return v, nil
 	}
-	t, err := s.look(m)
-	if err != nil || t == nil {
-		v.fits, v.whole = false, false
-		return v, err
+	v.t, v.gone, err = s.look(m, w)
+	v.fits = err == nil && v.t != nil
+	if v.fits {
+		v.fits, _ = v.t.fits(v.t.obstacles)
 	}
-	v.t = t
-	fouled, sure := t.over(w)
-	v.gone = fouled
-	v.fits, _ = t.fits(t.obstacles)
-	v.whole = v.whole && v.fits && sure
-	return v, nil
+	v.whole = v.whole && v.fits && v.t.keepsClear(whole)
+	return v, err
+}
+
+// probes returns what is at the corners of a box.
+func (s *seeker) probes(b patch, q0, q1 float64) (out []member) {
+	hr := [2]half{s.halfOf(b.lo), s.halfOf(b.hi)}
+	for _, q := range [2]float64{q0, q1} {
+		hq := s.halfOf(q)
+		out = append(out, s.member(b, q, b.lo, hq, hr[0]), s.member(b, q, b.hi, hq, hr[1]))
+	}
+	return out
+}
+
+// way returns how a line moves over a box from the sample m.
+func (s *seeker) way(b patch, q0, q1 float64, m member, probes []member, reach [2]float64) way {
+	k, l := order(b, math.Abs(m.k1), math.Abs(m.k2))
+	dq, dr := s.moveOf(q0, q1, 1/k), s.moveOf(b.lo, b.hi, 1/l)
+	w := way{scale: s.scale, reach: reach, arcs: reach}
+	w.ends[0], w.ends[1] = order(b, dq, dr)
+	for _, m := range probes {
+		for i, x := range s.reach([]member{m}, everyTurn) {
+			w.arcs[i] = min(w.arcs[i], x)
+		}
+	}
+	if s.Family == TwoArcs && s.ease > 0 {
+		for i := range w.ends {
+			w.ends[i].fixed += (dq.curvature + dr.curvature) * s.ease * s.ease / 4
+		}
+	}
+	return w
+}
+
+// close returns a box about the two eased arcs that touch at the ends of the
+// range, half as wide again.
+func (s *seeker) close(b patch, q0, q1 float64) (patch, bool) {
+	at := span{math.Inf(1), math.Inf(-1)}
+	for _, q := range [2]float64{q0, q1} {
+		hq := s.halfOf(q)
+		f := func(k float64) float64 { return s.member(b, q, 1/k, hq, s.ramp.half(s.ease, k)).missing }
+		k, ok := solve.Brent(f, 1/b.hi, 1/b.lo, 1e-15/q)
+		if !ok {
+			return b, false
+		}
+		at.add(1 / k)
+	}
+	at = at.wider(0.5)
+	b.lo, b.hi = max(b.lo, at.lo*(1-1e-9)), min(b.hi, at.hi*(1+1e-9))
+	return b, true
 }
 
 // sample returns the radii of a member inside the box, equal ones if the box

@@ -48,38 +48,36 @@ func (w way) at(s, length float64) float64 {
 	return w.scale * max(w.ends[0].at(w.reach[0]), w.ends[1].at(w.reach[1]))
 }
 
-// over tells whether an obstacle stands in the way of all lines of a box, and
-// whether all keep clear.
-func (t *trial) over(w way) (fouled, clear bool) {
-	const more = 1.25
+// moreMoved is what is added to how far a line moves, for what the sample does
+// not show.
+const moreMoved = 1.25
+
+// bars tells whether an obstacle, its room and place given, stands in the way
+// of all lines of a box.
+func (w way) bars(o Obstacle, room float64, at clearAt, length float64) bool {
+	if at.offset == 0 {
+		room = -float64(min(o.Left, o.Right)) // however deep the line crosses it
+	}
+	return room+moreMoved*w.at(at.s, length) < 0
+}
+
+// keepsClear tells whether all lines of a box keep clear of everything.
+func (t *trial) keepsClear(w way) bool {
 	length := float64(t.a.Length())
-	clear = true
 	spacing := length / (trialPoints - 1)
 	var moved [trialPoints]float64
 	for i := range moved {
 		s := spacing * float64(i)
-		moved[i] = more * max(w.at(max(s-spacing, 0), length), w.at(s, length), w.at(min(s+spacing, length), length))
+		moved[i] = moreMoved * max(w.at(max(s-spacing, 0), length), w.at(s, length), w.at(min(s+spacing, length), length))
 	}
 	for i, o := range t.obstacles {
-		at := t.at[i]
-		room := t.clear[i]
-		if at.offset == 0 {
-			room = -float64(min(o.Left, o.Right)) // however deep the line crosses it
-		}
-		if room+more*w.at(at.s, length) < 0 {
-			return true, false
-		}
-		if !clear {
-			continue
-		}
 		lo, hi := box(o.Points)
 		need := float64(max(o.Left, o.Right))
 		for k, p := range t.pts {
 			if t.clear[i] < moved[k] && boxDistance(lo, hi, p) < need+moved[k]+spacing {
-				clear = false
-				break
+				return false
 			}
 		}
 	}
-	return false, clear
+	return true
 }

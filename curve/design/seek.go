@@ -39,8 +39,10 @@ import (
 // obstacles at 48 places.
 type seeker struct {
 	*joiner
-	ctx    context.Context
-	look   func(member) (*trial, error) // the line among the obstacles; nil without any
+	ctx context.Context
+	// look returns the line among the obstacles, or that one of them bars all of
+	// the box; nil without any.
+	look   func(member, way) (t *trial, barred bool, err error)
 	looked int
 	tiny   float64 // how far a line may move before the radius that is not the smaller is settled
 }

@@ -369,3 +369,25 @@ func TestRefuses(t *testing.T) {
 		t.Errorf("a gap of 0.09 mm is refused: %v", err)
 	}
 }
+
+// A taper falls while an easement's curvature rises: at neither end does the
+// offset reach the centre of curvature, but u (1 - f(u)) 4050/900 passes 1 between.
+func TestTaperReachesTheCentreBetweenEnds(t *testing.T) {
+	e, err := curve.NewEasement(curve.Clothoid, 600, 0, 1.0/900)
+	if err != nil {
+		t.Fatal(err)
+	}
+	line, err := curve.New(curve.Pose{}, e)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range []struct {
+		first measure.Length
+		ok    bool
+	}{{4050, false}, {3000, true}} {
+		_, err := parallel.NewTapered(line, parallel.Offset{Offset: row.first}, parallel.Offset{Chainage: 600})
+		if row.ok != (err == nil) || !row.ok && !errors.Is(err, measure.ErrInput) {
+			t.Errorf("offset from %v: error %v", row.first, err)
+		}
+	}
+}
