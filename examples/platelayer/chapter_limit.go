@@ -215,7 +215,7 @@ func (s *site) widest(ctx context.Context) (Table, error) {
 		w, err := route.Widest(ctx, v)
 		switch {
 		case errors.Is(err, measure.ErrNoAnswer):
-			t.row(v.Name, s.plan.Vehicles[i].Width, "-", "no width is, or every one: see the gaps of the clearance chapter", "-")
+			t.row(v.Name, s.plan.Vehicles[i].Width, "-", s.units.words(err.Error()), "-")
 		case err != nil:
 			return t, fmt.Errorf("vehicles[%d]: %w", i+1, err)
 		default:

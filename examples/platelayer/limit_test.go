@@ -112,3 +112,12 @@ func TestInnerAxlesOfBogieVehicle(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// Where no width would do, the book says which structure is in the way.
+func TestNoWidthDoes(t *testing.T) {
+	plan := edited(t, `"height": "190 mm"`, `"height": "160 mm"`)
+	row := table(t, plan, "widest").Rows[0]
+	if row[2] != "-" || !strings.Contains(row[3].(string), "footbridge, which still lacks") {
+		t.Errorf("%v", row)
+	}
+}
