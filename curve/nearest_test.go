@@ -231,7 +231,7 @@ func TestNearestFromIsAFoot(t *testing.T) {
 // the straight at x, and with x²/2RX = sin²ψ a quadrature over ψ.
 func TestNearestOnLevers(t *testing.T) {
 	r := rand.New(rand.NewPCG(27, 28))
-	for line := range 60 {
+	for line := range 30 {
 		R := 500 + 2000*r.Float64()
 		X := R * (0.05 + 0.8*r.Float64())
 		var a *curve.Alignment

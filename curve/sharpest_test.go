@@ -5,8 +5,6 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"gonum.org/v1/gonum/spatial/r2"
-
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/gauge/measure"
 )
@@ -20,11 +18,7 @@ func TestSharpest(t *testing.T) {
 		if i%4 == 0 {
 			e = randomElement(r)
 		} else {
-			end := curve.Pose{Point: r2.Vec{X: 500 + 1000*r.Float64(), Y: 300 * r.NormFloat64()}, Heading: measure.Angle(1.2 * r.NormFloat64())}
-			var err error
-			if e, err = curve.NewLathBetween(curve.Pose{}, end, measure.Length(r2.Norm(end.Point)*(1.005+0.3*r.Float64()))); err != nil {
-				continue
-			}
+			e = lathsBetween()[r.IntN(60)]
 		}
 		if i%3 == 0 {
 			e = must(e.Part(e.Length()*measure.Length(0.4*r.Float64()), e.Length()*measure.Length(1-0.4*r.Float64())))

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"strings"
+	"sync"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -13,16 +14,22 @@ import (
 	"example.org/fourfoot/gauge/measure"
 )
 
-// lathBetween returns a lath between two poses.
-func lathBetween(r *rand.Rand) curve.Element {
-	for {
-		end := r2.Vec{X: 200 + 800*r.Float64(), Y: 100 * r.NormFloat64()}
-		e, err := curve.NewLathBetween(curve.Pose{}, curve.Pose{Point: end, Heading: measure.Angle(0.4 * r.NormFloat64())}, measure.Length(r2.Norm(end)*(1.01+0.05*r.Float64())))
+// lathsBetween are laths between poses of many kinds; they take long to find.
+var lathsBetween = sync.OnceValue(func() (all []curve.Element) {
+	r := rand.New(rand.NewPCG(73, 74))
+	for len(all) < 60 {
+		// Off the chord at either end, and about as long as a cubic or longer.
+		p, q := 0.7*r.NormFloat64(), 0.7*r.NormFloat64()
+		sin, cos := math.Sincos(-p)
+		away := 200 + 800*r.Float64()
+		length := away * (1 + (2*p*p+2*q*q-p*q)/30*(0.95+0.6*r.Float64()))
+		e, err := curve.NewLathBetween(curve.Pose{}, curve.Pose{Point: r2.Vec{X: away * cos, Y: away * sin}, Heading: measure.Angle(q - p)}, measure.Length(length))
 		if err == nil {
-			return e
+			all = append(all, e)
 		}
 	}
-}
+	return all
+})
 
 // randomElement returns an element of any shape, often a part of one.
 func randomElement(r *rand.Rand) curve.Element {
@@ -33,7 +40,7 @@ func randomElement(r *rand.Rand) curve.Element {
 	}
 	switch r.IntN(11) {
 	case 0:
-		e = lathBetween(r)
+		e = lathsBetween()[r.IntN(60)]
 	case 1, 2:
 		e = must(curve.NewCubicParabola(measure.Length(50+400*r.Float64()), measure.Length(600+2000*r.Float64()), hand))
 	case 3, 4:
