@@ -28,7 +28,7 @@ func FuzzLeastRadius(f *testing.F) {
 				return
 			}
 		}
-		ctx, stop := context.WithTimeout(t.Context(), 20*time.Second)
+		ctx, stop := context.WithTimeout(t.Context(), time.Minute)
 		defer stop()
 		b := limit.Bend{Stock: []clearance.Vehicle{v}, Margin: m(margin)}
 		for what, ask := range map[string]func() (limit.Radius, error){
