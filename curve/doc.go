@@ -54,6 +54,7 @@
 //	line, err := curve.New(curve.Pose{}, append([]curve.Element{straight}, bend...)...)
 //
 // Track of sectional pieces may turn suddenly at a joint: [Element.WithKink].
+// What any element is made of, to be written down, is its [Form].
 // A circuit comes from [NewClosed]: its chainage is taken modulo its length,
 // ranges may run over the start, and nothing that it answers changes when the
 // start is put elsewhere. Off the ends an open line goes on straight on its
@@ -93,18 +94,18 @@
 // place is prepared once, as polynomials of degree 15 in pieces that turn at
 // most 0.6 radian: coefficients by the recurrence of cos and sin along the
 // heading's power series, brought down to that degree by Chebyshev polynomials
-// (C. Lanczos, Applied Analysis, 1956, VII 6), and split until
-// what is left out is below 3e-17 of the piece. Places are within 5e-15 of an
-// element's length of points computed to 50 digits, and two units in the last
-// place of the larger coordinate; a promise of 1e-12 of the line's length holds
-// for whole lines. Nothing is lost as the curvature becomes constant or
-// nothing. Nearest descends a tree of boxes and then shows, from bounds of
-// curvature times offset, where the distance has one least value: it misses
-// none. An arc may turn any number of times, an easement 4π in all.
+// (C. Lanczos, Applied Analysis, 1956, VII 6), and split until what is left out
+// is below 3e-17 of the piece. Places are within 5e-15 of an element's length of
+// points computed to 50 digits, and two units in the last place of the larger
+// coordinate; a promise of 1e-12 of the line's length holds for whole lines.
+// Nothing is lost as the curvature becomes constant or nothing. Nearest descends
+// a tree of boxes and then shows, from bounds of curvature times offset, where
+// the distance has one least value: it misses none. An arc may turn any number
+// of times, an easement 4π in all.
 //
 // On a machine of about 2025 a piece takes 0.5 to 0.9 µs to prepare, whatever
-// the shape, and an easement has one to four; a place then takes 10 to 15 ns, a
-// station 20 to 45 ns and a nearest point 150 to 300 ns on 80 elements.
+// the shape, and an easement of a bend has one to four; a place then takes 10 to
+// 15 ns, a station 20 to 45 ns and a nearest point 150 to 300 ns on 80 elements.
 //
 // # Errors, limits, concurrency
 //
