@@ -246,6 +246,11 @@ func TestPathRefuses(t *testing.T) {
 			t.Errorf("case %d: Path = %q, %v", i, p, err)
 		}
 	}
+	coil := must[curve.Element](t)(curve.NewArc(1, (export.MaxPoints+1)*math.Pi/2, curve.Left))
+	coiled := must[*curve.Alignment](t)(curve.New(curve.Pose{}, coil))
+	if p, err := export.Path(coiled, export.Range{}, export.View{}, 0.1); !errors.Is(err, measure.ErrLimit) {
+		t.Errorf("too many arcs: %d bytes, %v", len(p), err)
+	}
 	if _, err := export.Path(nil, export.Range{}, export.View{}, 1); !errors.Is(err, measure.ErrInput) {
 		t.Errorf("no line: %v", err)
 	}
