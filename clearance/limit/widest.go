@@ -38,6 +38,7 @@ func (r Route) Widest(ctx context.Context, pattern clearance.Vehicle) (Largest, 
 	// A wider body only ever comes nearer, so that each structure can be asked
 	// by itself, on its own stretch of the line.
 	var best Largest
+	near := r.stands(pattern)
 	for i := range r.Structures {
 		one := r.beside(i, pattern)
 		if best.Size > 0 {
@@ -53,13 +54,18 @@ func (r Route) Widest(ctx context.Context, pattern clearance.Vehicle) (Largest, 
 			return r.widest(ctx, pattern) // which says so of the whole route
 		}
 		best = w
+		best.By.Index = i
 	}
-	if best.Size > 0 {
+	// What stands farther off than the stretch reaches past it may be nearer
+	// from beyond.
+	near = near && best.Size < long(pattern)
+	if best.Size > 0 && !near {
 		t, err := r.try(ctx, best.Vehicle)
-		if err == nil && t.bad == nil && t.spare > -float64(r.settings().Tolerance) {
-			best.By = t.by
-			return best, nil
-		}
+		near = err == nil && t.bad == nil && t.spare > -float64(r.settings().Tolerance)
+		best.By = t.by
+	}
+	if best.Size > 0 && near {
+		return best, nil
 	}
 	w, err := r.widest(ctx, pattern)
 	if errors.Is(err, errUnlimited) {
@@ -89,16 +95,44 @@ func (r Route) beside(i int, pattern clearance.Vehicle) Route {
 	for _, f := range x.Roofs {
 		add(f.From, f.To)
 	}
-	beyond := measure.Length(0)
-	for _, b := range pattern.Bodies {
-		beyond += extent(b.Bands).length()
-	}
-	from, to = from-beyond/2, to+beyond/2
+	from, to = from-long(pattern)/2, to+long(pattern)/2
 	if r.Line.Closed() && (from < 0 || to > r.Line.Length()) {
 		return r
 	}
 	r.Settings.From, r.Settings.To = max(from, 0), min(to, r.Line.Length())
 	return r
+}
+
+// long returns the length of a vehicle's bodies together.
+func long(v clearance.Vehicle) measure.Length {
+	sum := measure.Length(0)
+	for _, b := range v.Bodies {
+		sum += extent(b.Bands).length()
+	}
+	return sum
+}
+
+// stands reports whether a vehicle stands at every half of its shortest pivot
+// spacing along the line.
+func (r Route) stands(v clearance.Vehicle) bool {
+	s, err := clearance.NewStander(r.Line, v)
+	if err != nil {
+		return false
+	}
+	step := v.Bodies[0].Pivots
+	for _, b := range v.Bodies {
+		step = min(step, b.Pivots)
+	}
+	const most = 100_000
+	if r.Line.Length()/step > most {
+		return false
+	}
+	for at := measure.Length(0); at < r.Line.Length(); at += step / 2 {
+		if _, err := s.Stand(at); err != nil {
+			return false
+		}
+	}
+	return true
 }
 
 func (r Route) widest(ctx context.Context, pattern clearance.Vehicle) (Largest, error) {
@@ -155,13 +189,7 @@ func (r Route) longest(ctx context.Context, pattern clearance.Vehicle) (Largest,
 			}
 		}
 		return v
-	}, 1.02, func(v clearance.Vehicle) measure.Length {
-		sum := measure.Length(0)
-		for _, b := range v.Bodies {
-			sum += extent(b.Bands).length()
-		}
-		return sum
-	})
+	}, 1.02, long)
 }
 
 // bandsOf returns the outlines of all parts, to be changed in place.
