@@ -169,3 +169,25 @@ func TestLargestNoAnswers(t *testing.T) {
 		t.Errorf("stopped: %v", err)
 	}
 }
+
+// A vehicle that cannot stand on a bend far from every structure has no width,
+// though it would pass them all.
+func TestWidestMustStand(t *testing.T) {
+	s := must[curve.Element](t)(curve.NewStraight(4000))
+	a := must[curve.Element](t)(curve.NewArc(150, 180*measure.Degree, curve.Left))
+	r := limit.Route{Line: must[*curve.Alignment](t)(curve.New(curve.Pose{}, s, a, s)), Margin: 5, Structures: []clearance.Structure{
+		{Name: "gatepost", Kind: clearance.Post, Faces: []clearance.Face{{Side: curve.Right, From: 700, To: 700, Offset: 60}}},
+	}}
+	if w, err := r.Widest(t.Context(), box(614, 88, 443)); !errors.Is(err, measure.ErrNoAnswer) {
+		t.Errorf("%v wide, %v", float64(w.Size), err)
+	}
+	if w, err := r.Widest(t.Context(), box(200, 88, 140)); err != nil || math.Abs(float64(w.Size-110)) > 1e-6 {
+		t.Errorf("one that stands: %v wide, %v", float64(w.Size), err)
+	}
+	// Farther off than half the vehicle is long.
+	r.Line = must[*curve.Alignment](t)(curve.New(curve.Pose{}, s))
+	r.Structures[0].Faces[0].Offset = 400
+	if w, err := r.Widest(t.Context(), box(200, 88, 140)); err != nil || math.Abs(float64(w.Size-790)) > 1e-3 {
+		t.Errorf("a post far off: %v wide, %v", float64(w.Size), err)
+	}
+}
