@@ -128,7 +128,7 @@ func TestBendCantOnALathBetweenPoses(t *testing.T) {
 			t.Fatal(row.name, err)
 		}
 		// The sharpest of each hand, walked.
-		const n = 4000
+		const n = 1000
 		most := map[bool]float64{}
 		for i := range n + 1 {
 			k := float64(e.CurvatureAt(row.length * measure.Length(i) / n))
@@ -180,9 +180,12 @@ func TestBendCantOnALathBetweenPoses(t *testing.T) {
 func TestSteepestRampOnLathsBetweenPoses(t *testing.T) {
 	r := rand.New(rand.NewPCG(15, 16))
 	made := 0
-	for i := range 60 {
-		end := r2.Vec{X: 500 + 1000*r.Float64(), Y: 300 * r.NormFloat64()}
-		e, err := curve.NewLathBetween(curve.Pose{}, curve.Pose{Point: end, Heading: measure.Angle(r.NormFloat64())}, measure.Length(r2.Norm(end)*(1.01+0.2*r.Float64())))
+	for i := range 30 {
+		// Off the chord at either end, and about as long as a cubic or longer.
+		p, q := 0.7*r.NormFloat64(), 0.7*r.NormFloat64()
+		sin, cos := math.Sincos(-p)
+		length := 800 * (1 + (2*p*p+2*q*q-p*q)/30*(0.95+0.6*r.Float64()))
+		e, err := curve.NewLathBetween(curve.Pose{}, curve.Pose{Point: r2.Vec{X: 800 * cos, Y: 800 * sin}, Heading: measure.Angle(q - p)}, measure.Length(length))
 		if err != nil {
 			continue
 		}
@@ -193,11 +196,11 @@ func TestSteepestRampOnLathsBetweenPoses(t *testing.T) {
 		}
 		made++
 		steepest := 0.0
-		for j := range 2001 {
-			steepest = max(steepest, math.Abs(float64(c.Ramp(e.Length()*measure.Length(j)/2000))))
+		for j := range 501 {
+			steepest = max(steepest, math.Abs(float64(c.Ramp(e.Length()*measure.Length(j)/500))))
 		}
 		steep, err := c.SteepestRamp(0, e.Length())
-		if got := math.Abs(float64(steep.Gradient)); err != nil || got < steepest*(1-1e-9) || got > steepest*(1+1e-3) {
+		if got := math.Abs(float64(steep.Gradient)); err != nil || got < steepest*(1-1e-9) || got > steepest*(1+1e-2) {
 			t.Errorf("%d: steepest %v, walked %v, %v", i, got, steepest, err)
 		}
 	}
