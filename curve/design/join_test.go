@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -454,6 +455,12 @@ func TestJoinNoAnswer(t *testing.T) {
 		_, err := row.j.Line(ctx)
 		if !errors.Is(err, row.kind) {
 			t.Errorf("%s: error %v, want %v", name, err, row.kind)
+		}
+	}
+	for _, f := range families {
+		_, err := design.Join{To: curve.Pose{Point: r2.Vec{X: 1000, Y: 1e-5}}, Family: f}.Line(ctx)
+		if !errors.Is(err, measure.ErrNoAnswer) || !strings.Contains(err.Error(), "nothing bounds") {
+			t.Errorf("%v, all but in line: error %v, want that nothing bounds the radius", f, err)
 		}
 	}
 	done, cancel := context.WithCancel(ctx)
