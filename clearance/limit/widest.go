@@ -35,43 +35,59 @@ type Largest struct {
 // measure.ErrNoAnswer where not even the narrowest clears, naming the structure
 // and what it lacks, and where nothing limits the width.
 func (r Route) Widest(ctx context.Context, pattern clearance.Vehicle) (Largest, error) {
-	// A wider body only ever comes nearer, so that each structure can be asked
-	// by itself, on its own stretch of the line.
-	var best Largest
-	near := r.stands(pattern)
-	for i := range r.Structures {
-		one := r.beside(i, pattern)
-		if best.Size > 0 {
-			if t, err := one.try(ctx, best.Vehicle); err == nil && t.spare >= 0 {
-				continue
-			}
-		}
-		w, err := one.widest(ctx, pattern)
-		if errors.Is(err, errUnlimited) {
-			continue
-		}
-		if err != nil {
-			return r.widest(ctx, pattern) // which says so of the whole route
-		}
-		best = w
-		best.By.Index = i
-	}
-	// What stands farther off than the stretch reaches past it may be nearer
-	// from beyond.
-	near = near && best.Size < long(pattern)
-	if best.Size > 0 && !near {
-		t, err := r.try(ctx, best.Vehicle)
-		near = err == nil && t.bad == nil && t.spare > -float64(r.settings().Tolerance)
-		best.By = t.by
-	}
-	if best.Size > 0 && near {
-		return best, nil
-	}
-	w, err := r.widest(ctx, pattern)
+	// A wider body only ever comes nearer, so the answer is the least of what
+	// the structures allow, each by itself on its own stretch of the line. The
+	// one that is nearest to the pattern is asked first, and another only where
+	// it stands in the way of the widest so far.
+	w, err := r.narrowest(ctx, pattern)
 	if errors.Is(err, errUnlimited) {
-		err = r.unlimited("width", pattern)
+		if w, err = r.widest(ctx, pattern); errors.Is(err, errUnlimited) {
+			err = r.unlimited("width", pattern)
+		}
 	}
 	return w, err
+}
+
+// narrowest is Widest structure by structure, errUnlimited where that does not
+// lead to the answer.
+func (r Route) narrowest(ctx context.Context, pattern clearance.Vehicle) (Largest, error) {
+	if pattern.Validate() != nil {
+		return Largest{}, errUnlimited
+	}
+	best := Largest{Vehicle: pattern}
+	asked, free := make([]bool, len(r.Structures)), make([]bool, len(r.Structures))
+	for {
+		// On the whole line, where each is nearest from wherever that is.
+		all, bad, err := r.audit(ctx, best.Vehicle)
+		if err != nil || bad != nil {
+			return Largest{}, errUnlimited
+		}
+		nearest := -1
+		for i := range all {
+			if !free[i] && (nearest < 0 || all[i].Gap < all[nearest].Gap) {
+				nearest = i
+			}
+		}
+		if nearest < 0 {
+			return Largest{}, errUnlimited
+		}
+		if best.Size > 0 && all[nearest].Gap > r.Margin-r.settings().Tolerance {
+			return best, nil
+		}
+		if asked[nearest] { // nearer from beyond its own stretch
+			return Largest{}, errUnlimited
+		}
+		asked[nearest] = true
+		one, err := r.beside(nearest, pattern).widest(ctx, pattern)
+		switch {
+		case errors.Is(err, errUnlimited):
+			free[nearest] = true
+		case err != nil:
+			return Largest{}, errUnlimited
+		default:
+			best, best.By.Index = one, nearest
+		}
+	}
 }
 
 // beside returns the route past one structure: the stretch of line that it
@@ -110,29 +126,6 @@ func long(v clearance.Vehicle) measure.Length {
 		sum += extent(b.Bands).length()
 	}
 	return sum
-}
-
-// stands reports whether a vehicle stands at every half of its shortest pivot
-// spacing along the line.
-func (r Route) stands(v clearance.Vehicle) bool {
-	s, err := clearance.NewStander(r.Line, v)
-	if err != nil {
-		return false
-	}
-	step := v.Bodies[0].Pivots
-	for _, b := range v.Bodies {
-		step = min(step, b.Pivots)
-	}
-	const most = 100_000
-	if r.Line.Length()/step > most {
-		return false
-	}
-	for at := measure.Length(0); at < r.Line.Length(); at += step / 2 {
-		if _, err := s.Stand(at); err != nil {
-			return false
-		}
-	}
-	return true
 }
 
 func (r Route) widest(ctx context.Context, pattern clearance.Vehicle) (Largest, error) {
@@ -222,16 +215,25 @@ func (r Route) settings() clearance.Settings {
 	return set
 }
 
-// try runs a vehicle along the route.
-func (r Route) try(ctx context.Context, v clearance.Vehicle) (trial, error) {
+// audit runs a vehicle along the route; bad is why it cannot run there at all.
+func (r Route) audit(ctx context.Context, v clearance.Vehicle) (all []clearance.Finding, bad, err error) {
 	e, err := clearance.Sweep(ctx, r.Line, []clearance.Vehicle{v}, r.settings())
 	if errors.Is(err, measure.ErrNoAnswer) {
-		return trial{spare: -math.MaxFloat64, bad: err}, nil
+		return nil, err, nil
 	}
 	if err != nil {
-		return trial{}, err
+		return nil, nil, err
 	}
-	all, err := e.Audit(ctx, r.Structures, r.Margin)
+	all, err = e.Audit(ctx, r.Structures, r.Margin)
+	return all, nil, err
+}
+
+// try runs a vehicle along the route.
+func (r Route) try(ctx context.Context, v clearance.Vehicle) (trial, error) {
+	all, bad, err := r.audit(ctx, v)
+	if bad != nil {
+		return trial{spare: -math.MaxFloat64, bad: bad}, nil
+	}
 	t := trial{spare: math.Inf(1)}
 	for _, g := range all {
 		if s := float64(g.Gap - r.Margin); s < t.spare {
