@@ -1,6 +1,7 @@
 package clearance_test
 
 import (
+	"errors"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -485,5 +486,19 @@ func TestCantLeanOfEachPart(t *testing.T) {
 	}
 	if len(s) != len(want) {
 		t.Errorf("%d sections", len(s))
+	}
+}
+
+// A ramp as steep as there is under an outline as tall as a house needs more
+// stations than are allowed: refused before they are laid.
+func TestCantLimit(t *testing.T) {
+	cant, err := profile.NewCant(profile.OuterRail, profile.CantPoint{Chainage: 5000}, profile.CantPoint{Chainage: 5003, Cant: 3})
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := clearance.Rigid("mast", 100, clearance.Band{Top: 10000, Outline: clearance.Box(140, 90)})
+	set := clearance.Settings{Tolerance: 1e-6, Allowances: clearance.Allowances{Cant: cant, RailCentres: 6}}
+	if _, err = clearance.Sweep(t.Context(), straight(t, 30000), []clearance.Vehicle{v}, set); !errors.Is(err, measure.ErrLimit) {
+		t.Errorf("swept, %v", err)
 	}
 }

@@ -38,8 +38,9 @@ func spacing(tolerance, k float64) float64 {
 // is the length over which a vehicle feels the line, wide its reach. At a kink
 // there are two, one square to each side, both knots, and no others so close
 // that their squares meet within the vehicle's width. within tells how far apart
-// they may be between two chainages for other reasons than the line's.
-func layStations(line *curve.Alignment, from, to, tolerance, ext, wide float64, within func(a, b float64) float64) (plain, knots []station) {
+// they may be between two chainages for other reasons than the line's. count is
+// how many it takes; when that is more than most, not all are laid.
+func layStations(line *curve.Alignment, from, to, tolerance, ext, wide float64, within func(a, b float64) float64, most int) (plain, knots []station, count float64) {
 	el, bounds := line.Elements(), line.Boundaries()
 	length := float64(line.Length())
 	lap0, lap1 := 0, 0
@@ -95,7 +96,11 @@ func layStations(line *curve.Alignment, from, to, tolerance, ext, wide float64, 
 				b -= min((b-a)/3, wide*math.Abs(float64(el[next].Kink())))
 			}
 			h := min(spacing(tolerance, sharpest(s0-ext, s1+ext)), within(s0-ext, s1+ext))
-			n := max(1, int(math.Ceil((b-a)/h)))
+			steps := max(1, math.Ceil((b-a)/h))
+			if count += steps; count > float64(most) {
+				continue
+			}
+			n := int(steps)
 			for j := range n + 1 {
 				c := a + (b-a)*float64(j)/float64(n)
 				if j == n {
@@ -121,5 +126,5 @@ func layStations(line *curve.Alignment, from, to, tolerance, ext, wide float64, 
 			}
 		}
 	}
-	return plain, knots
+	return plain, knots, count + float64(len(knots)) + 1
 }

@@ -76,27 +76,11 @@ func Sweep(ctx context.Context, line *curve.Alignment, stock []Vehicle, set Sett
 	if err := l.Err(); err != nil {
 		return nil, err
 	}
-	// Count before laying: the finest spacing over the whole range.
-	if least := (e.to - e.from) / 25 * float64(outlines); least > float64(set.MaxKept) {
-		l.Over("range", set.To-set.From, fmt.Sprintf("needs more than the %d kept stations allowed for its %d outlines: take a shorter range or fewer vehicles, or raise MaxKept", set.MaxKept, outlines))
-		return nil, l.Err()
-	}
-	finest := math.Inf(1)
-	for _, el := range line.Elements() {
-		k := max(math.Abs(float64(el.StartCurvature())), math.Abs(float64(el.EndCurvature())))
-		finest = min(finest, spacing(float64(set.Tolerance), k))
-	}
 	ramps := e.cant.ramps()
-	for _, r := range ramps {
-		finest = min(finest, r.spacing(float64(set.Tolerance), high))
-	}
-	if most := (e.to - e.from) / finest * float64(outlines); most > 20*float64(set.MaxKept) {
-		l.Over("tolerance", set.Tolerance, fmt.Sprintf("needs about %.0f kept stations, more than the %d allowed: take a coarser tolerance, a shorter range or fewer vehicles, or raise MaxKept", most, set.MaxKept))
-		return nil, l.Err()
-	}
-	plain, knots := layStations(line, e.from, e.to, float64(set.Tolerance), ext, wide, func(a, b float64) float64 { return e.cant.spacing(ramps, a, b, float64(set.Tolerance), high) })
-	if n := (len(plain) + len(knots)) * outlines; n > set.MaxKept {
-		l.Over("tolerance", set.Tolerance, fmt.Sprintf("needs %d kept stations, more than the %d allowed: take a coarser tolerance, a shorter range or fewer vehicles, or raise MaxKept", n, set.MaxKept))
+	within := func(a, b float64) float64 { return e.cant.spacing(ramps, a, b, float64(set.Tolerance), high) }
+	plain, knots, n := layStations(line, e.from, e.to, float64(set.Tolerance), ext, wide, within, set.MaxKept/max(1, outlines))
+	if n *= float64(outlines); n > float64(set.MaxKept) {
+		l.Over("tolerance", set.Tolerance, fmt.Sprintf("needs about %.0f kept stations, more than the %d allowed for its %d outlines: take a coarser tolerance, a shorter range or fewer vehicles, or raise MaxKept", n, set.MaxKept, outlines))
 		return nil, l.Err()
 	}
 	for i := range e.stock {
