@@ -101,8 +101,8 @@ func refLeaned(line *refLine, v clearance.Vehicle, cant *refCant, g float64, dat
 	px, py, h := line.at(c)
 	tx, ty := math.Cos(h), math.Sin(h)
 	out := refLeaning{lo: math.Inf(1), hi: math.Inf(-1)}
-	out.from = [5]float64{-100, -100, z[0] + 0.7, z[0] + 4, z[0] + 20}
-	out.to = [5]float64{z[1] - 0.7, z[1] - 4, 1000, 1000, z[1] - 20}
+	out.from = [5]float64{-100, -100, z[0] + 0.7, z[0] + 4, z[0] + (z[1]-z[0])/3}
+	out.to = [5]float64{z[1] - 0.7, z[1] - 4, 1000, 1000, z[1] - (z[1]-z[0])/3}
 	for k := range out.within {
 		out.within[k] = [2]float64{math.Inf(-1), math.Inf(-1)}
 	}

@@ -82,9 +82,11 @@
 // level track, and the reach of each is within the tolerance too: measured on
 // 1000 seeded lines with ramps of every law, the worst was 0.050 mm at 0.1 and
 // 0.008 mm at 0.005. The lean of a body is that of the mean of the cants under
-// its two carriers. The section square to the line turns as a whole; a body
-// that swings out, turning about its own axis, moves sideways by a little less,
-// in the proportion of the cosine of its angle to the line. Heights count the
+// its two carriers. The section square to the line turns as a whole, while a
+// body turns about its own axis: where it swings out it moves sideways by a
+// little less, in the proportion of the cosine of its angle to the line, and on
+// the inner side of a curve it can stand higher than the section has it, by up
+// to its throw times the lean. Heights count the
 // worst lean and the worst vertical throw of all the poses that pass a place:
 // within 0.03 mm in the same tests. Between its corners a section is convex: at
 // no height does it have less than what is there, but in between it can have

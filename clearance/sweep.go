@@ -24,6 +24,11 @@ import (
 // poses is known to an eighth of the tolerance, and the path of a side's point
 // on its own spacing, which can be much wider than the vehicle's step.
 //
+// With a cant that varies the same is done at the bottom and at the top of each
+// outline with every offset turned by the lean of its pose; on a side the point
+// is then where v·n + ω·u + σ·n_y = 0, σ the growth of what the lean shifts it by
+// and n_y the part of the normal across the body.
+//
 // It stops promptly when ctx ends. The error wraps measure.ErrInput for input
 // at fault, measure.ErrNoAnswer where a vehicle cannot stand on the line or
 // reaches past the centre of a curve, measure.ErrLimit beyond MaxStock,
