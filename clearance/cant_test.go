@@ -50,6 +50,36 @@ func (r *refCant) value(s float64) float64 {
 	return r.cant[i] + (cant-r.cant[i])*u
 }
 
+// kink returns the largest sudden change of the ramp's gradient. Under a body,
+// which takes half of it, the reference's lean from pose to pose, a millimetre
+// apart, can be off by a quarter of that.
+func (r *refCant) kink() float64 {
+	var slopes []float64
+	for i := range r.at {
+		d, j := 0.0, i+1
+		if j == len(r.at) {
+			j = 0
+			if d = r.lap; d == 0 {
+				break
+			}
+		}
+		s := (r.cant[j] - r.cant[i]) / (r.at[j] - r.at[i] + d)
+		if r.law[i] != curve.Clothoid { // the others begin and end level
+			s = 0
+		}
+		slopes = append(slopes, s)
+	}
+	most := 0.0
+	for i, s := range slopes {
+		was := 0.0
+		if i > 0 {
+			was = slopes[i-1]
+		}
+		most = max(most, math.Abs(s-was), math.Abs(s))
+	}
+	return most
+}
+
 // A refLeaning is what the reference finds of one body at a station: for each
 // height the furthest to the left and to the right of its turned points, and
 // the least and the largest lean of the poses that pass.
@@ -237,8 +267,8 @@ func newLeanLot(t *testing.T, rng *rand.Rand) leanLot {
 // each height and side on its own, on seeded lines with ramps of every law,
 // reversing, over a circuit's start, on straights, gentle and sharp curves.
 func TestCantAgainstReference(t *testing.T) {
-	const g, refErr = 47.5, 0.003
-	seeds, tolerances := []uint64{262, 386}, []measure.Length{0.1, 0.005}
+	const g = 47.5
+	seeds, tolerances := []uint64{152, 262, 386, 522, 959}, []measure.Length{0.1, 0.005}
 	for i := range uint64(100) {
 		if i < 8 || !testing.Short() && !raced {
 			seeds = append(seeds, i)
@@ -251,6 +281,7 @@ func TestCantAgainstReference(t *testing.T) {
 		x := newLeanLot(t, rng)
 		band := x.v.Bodies[0].Bands[0]
 		z := [2]float64{float64(band.Bottom), float64(band.Top)}
+		refErr := 0.003 + x.ref.kink()*max(math.Abs(z[0]), z[1])/g/2/4
 		var e []*clearance.Envelope
 		for _, tol := range tolerances {
 			e = append(e, sweep(t, x.line, []clearance.Vehicle{x.v}, clearance.Settings{Tolerance: tol, Allowances: clearance.Allowances{Cant: x.cant, RailCentres: g}}))
