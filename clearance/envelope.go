@@ -311,8 +311,10 @@ func (e *Envelope) onAfter(s *sheet, c float64, side, i int) hit {
 		c2, c3 := 3*(b.n-a.n)-2*da-db, 2*(a.n-b.n)+da+db
 		return hit{a.n + t*(da+t*(c2+t*c3)), (da + t*(2*c2+t*3*c3)) / h, s, near, side, index}
 	}
+	// A leaned reach can also bend inwards, where a whole side at once is as far
+	// out as it comes: then the smaller of the two.
 	na, nb := a.n+ma*(c-sa.c), b.n+mb*(c-sb.c)
-	if na >= nb {
+	if (na >= nb) == (ma <= mb || s.cant == nil) {
 		return hit{na, ma, s, a, side, i}
 	}
 	return hit{nb, mb, s, b, side, i + 1}
