@@ -137,6 +137,15 @@ func TestJoinLengthBounds(t *testing.T) {
 	if got.Radius >= free.Radius {
 		t.Errorf("radius %v under a limit, %v without", got.Radius, free.Radius)
 	}
+	for _, limit := range []measure.Length{0.98, 0.9, 0.85} {
+		j.MaxLength = free.Length() * limit
+		line := join(t, j)
+		fitted, err := design.Fit{MaxRadius: 1e5}.Join(context.Background(), j)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "radius of a fit without obstacles", float64(fitted.Radius), float64(line.Radius), 1e-5*float64(line.Radius))
+	}
 }
 
 func TestJoinRandomIsWhatWasAsked(t *testing.T) {
