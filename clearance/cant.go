@@ -159,11 +159,10 @@ func (k *canting) ramps() []ramp {
 // spacing is how far apart stations may be where the ramp is within a vehicle's
 // length. At the height z a kink bends a reach by as much where the lean is a
 // carrier's, half as much where it is a body's, and the cubic between two
-// stations misses that by up to an eighth of their spacing times it, by more
-// where it passes along a side; a bend takes the reach from its tangent by half
-// the square of the spacing times it.
+// stations misses that by up to an eighth of their spacing times it; a bend
+// takes the reach from its tangent by half the square of the spacing times it.
 func (r *ramp) spacing(tolerance, z float64) float64 {
-	return min(2*tolerance/(r.kink*z+1e-12), math.Sqrt(tolerance/(r.bend*z+1e-12)))
+	return min(4*tolerance/(r.kink*z+1e-12), math.Sqrt(tolerance/(r.bend*z+1e-12)))
 }
 
 // spacing is how far apart stations may be between two chainages.
