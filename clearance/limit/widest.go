@@ -1,6 +1,7 @@
 package limit
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -35,10 +36,6 @@ type Largest struct {
 // measure.ErrNoAnswer where not even the narrowest clears, naming the structure
 // and what it lacks, and where nothing limits the width.
 func (r Route) Widest(ctx context.Context, pattern clearance.Vehicle) (Largest, error) {
-	// A wider body only ever comes nearer, so the answer is the least of what
-	// the structures allow, each by itself on its own stretch of the line. The
-	// one that is nearest to the pattern is asked first, and another only where
-	// it stands in the way of the widest so far.
 	w, err := r.narrowest(ctx, pattern)
 	if errors.Is(err, errUnlimited) {
 		if w, err = r.widest(ctx, pattern); errors.Is(err, errUnlimited) {
@@ -48,46 +45,55 @@ func (r Route) Widest(ctx context.Context, pattern clearance.Vehicle) (Largest, 
 	return w, err
 }
 
-// narrowest is Widest structure by structure, errUnlimited where that does not
-// lead to the answer.
+// narrowest is Widest structure by structure, each on its own stretch of the
+// line, errUnlimited where that does not lead to the answer. A wider body only
+// ever comes nearer, so the answer is the least of what each allows; and by no
+// more than what is added to half its width over the cosine of 75°, the most
+// that a chord may stand at to the line, so that most need not be asked.
 func (r Route) narrowest(ctx context.Context, pattern clearance.Vehicle) (Largest, error) {
 	if pattern.Validate() != nil {
 		return Largest{}, errUnlimited
 	}
-	best := Largest{Vehicle: pattern}
-	asked, free := make([]bool, len(r.Structures)), make([]bool, len(r.Structures))
-	for {
-		// On the whole line, where each is nearest from wherever that is.
-		all, bad, err := r.audit(ctx, best.Vehicle)
-		if err != nil || bad != nil {
-			return Largest{}, errUnlimited
-		}
-		nearest := -1
-		for i := range all {
-			if !free[i] && (nearest < 0 || all[i].Gap < all[nearest].Gap) {
-				nearest = i
+	all, bad, err := r.audit(ctx, pattern)
+	if err != nil || bad != nil {
+		return Largest{}, errUnlimited
+	}
+	slices.SortStableFunc(all, func(a, b clearance.Finding) int { return cmp.Compare(a.Gap, b.Gap) })
+	var best Largest
+	for _, f := range all {
+		one := r.beside(f.Index, pattern)
+		if best.Size > 0 {
+			if f.Gap-r.Margin >= max(0, 2*(best.Size-width(pattern))) {
+				break
+			}
+			if t, err := one.try(ctx, best.Vehicle); err == nil && t.spare >= 0 {
+				continue
 			}
 		}
-		if nearest < 0 {
-			return Largest{}, errUnlimited
-		}
-		if best.Size > 0 && all[nearest].Gap > r.Margin-r.settings().Tolerance {
-			return best, nil
-		}
-		if asked[nearest] { // nearer from beyond its own stretch
-			return Largest{}, errUnlimited
-		}
-		asked[nearest] = true
-		one, err := r.beside(nearest, pattern).widest(ctx, pattern)
+		w, err := one.widest(ctx, pattern)
 		switch {
 		case errors.Is(err, errUnlimited):
-			free[nearest] = true
 		case err != nil:
 			return Largest{}, errUnlimited
 		default:
-			best, best.By.Index = one, nearest
+			best, best.By.Index = w, f.Index
 		}
 	}
+	// What stands farther off than the stretch reaches past it may be nearer
+	// from beyond.
+	if best.Size == 0 || best.Size >= long(pattern) {
+		return Largest{}, errUnlimited
+	}
+	return best, nil
+}
+
+// width returns the width of a vehicle over all its outlines.
+func width(v clearance.Vehicle) measure.Length {
+	var all []clearance.Band
+	for _, b := range bandsOf(&v) {
+		all = append(all, b...)
+	}
+	return extent(all).width()
 }
 
 // beside returns the route past one structure: the stretch of line that it
@@ -139,13 +145,7 @@ func (r Route) widest(ctx context.Context, pattern clearance.Vehicle) (Largest, 
 			}
 		}
 		return v
-	}, 2, func(v clearance.Vehicle) measure.Length {
-		var all []clearance.Band
-		for _, b := range bandsOf(&v) {
-			all = append(all, b...)
-		}
-		return extent(all).width()
-	})
+	}, 2, width)
 }
 
 // Longest returns the longest vehicle of a pattern that clears every structure
