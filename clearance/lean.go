@@ -10,6 +10,16 @@ func (s *sheet) leaning(k *canting, z float64, stations int) *sheet {
 	return &c
 }
 
+// upright reports whether no part of the vehicle leans, or begins to.
+func (p *pose) upright() bool {
+	for _, l := range p.lean {
+		if l != (lean{}) {
+			return false
+		}
+	}
+	return true
+}
+
 // A legLean is how the vehicle leans along a leg: a cubic of the part of the
 // drive, which is the part u + warp·u·(1-u) of its way where the leg is the
 // part u of its own.

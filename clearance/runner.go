@@ -23,12 +23,14 @@ type runner struct {
 	pool   [maxDepth]*pose
 	halved int // halvings of the step at hand
 	lean   legLean
+	flat   bool // nothing leans in the step at hand: what leans goes with its own sheet
 }
 
 // A track is a sheet being filled: the candidates' places at the two poses of
 // the step at hand and the station that each has passed last.
 type track struct {
 	*sheet
+	own      *track      // of a leaned sheet: the track of the one that does not lean, whose corners' places it shares
 	pts, vel [3][]r2.Vec // corners' places and velocities at three poses
 	at       []int       // each corner's last station passed, -1 before the first
 	seen     []int       // the same of each side's own point, none when there is no such point
@@ -54,13 +56,14 @@ func newRunner(e *Envelope, vehicle int, plain, knots []station) *runner {
 			if e.cant != nil || len(e.breaks.at) > 0 {
 				s.time(stations)
 			}
+			own := newTrack(s)
 			run.sheets = append(run.sheets, s)
-			run.work = append(run.work, newTrack(s))
+			run.work = append(run.work, own)
 			run.reach = max(run.reach, s.most(2*run.r.lead(part)))
 			if run.cant != nil {
 				for h, z := range [2]float64{s.bottom, s.top} {
 					s.leaned[h] = s.leaning(run.cant, z, stations)
-					run.work = append(run.work, newTrack(s.leaned[h]))
+					run.work = append(run.work, own.leaning(s.leaned[h]))
 				}
 			}
 		}
@@ -72,14 +75,21 @@ func newRunner(e *Envelope, vehicle int, plain, knots []station) *runner {
 }
 
 func newTrack(s *sheet) *track {
-	t := &track{sheet: s, at: make([]int, len(s.x)), seen: make([]int, len(s.x))}
+	t := (&track{}).leaning(s)
+	t.own = nil
 	for k := range t.pts {
 		t.pts[k], t.vel[k] = make([]r2.Vec, len(s.x)), make([]r2.Vec, len(s.x))
 	}
-	for j := range t.at {
-		t.at[j], t.seen[j] = -1, none
-	}
 	return t
+}
+
+// leaning returns the track of a leaned sheet of the same outline.
+func (t *track) leaning(s *sheet) *track {
+	l := &track{sheet: s, own: t, pts: t.pts, vel: t.vel, at: make([]int, len(s.x)), seen: make([]int, len(s.x))}
+	for j := range l.at {
+		l.at[j], l.seen[j] = -1, none
+	}
+	return l
 }
 
 func (run *runner) newPose() *pose {
@@ -102,6 +112,9 @@ func (run *runner) stand(p *pose, s float64, from *pose) error {
 // place works out the corners of every track at a pose, into slot k.
 func (run *runner) place(p *pose, k int) {
 	for _, t := range run.work {
+		if t.own != nil {
+			continue
+		}
 		f := &p.f[t.part]
 		x, v := t.pts[k], t.vel[k]
 		for i := range x {
@@ -136,12 +149,17 @@ func (run *runner) sweep(ctx context.Context) error {
 		}
 		run.place(m, 1)
 		run.place(b, 2)
+		run.flat = run.cant != nil && a.upright() && m.upright() && b.upright()
 		run.step(a, m, 0, 1)
 		run.step(m, b, 1, 2)
 		run.sides(a, m, b)
 		s += h
 		a, b = b, a
 		for _, t := range run.work {
+			if run.flat && t.own != nil {
+				copy(t.at, t.own.at)
+				copy(t.seen, t.own.seen)
+			}
 			t.pts[0], t.pts[2] = t.pts[2], t.pts[0]
 			t.vel[0], t.vel[2] = t.vel[2], t.vel[0]
 		}
@@ -195,6 +213,13 @@ func (run *runner) passed(last int) bool {
 func (run *runner) strays(a, m, b *pose, h float64) float64 {
 	worst := 0.0
 	for _, t := range run.work {
+		if t.own != nil {
+			la, lm, lb := a.lean[t.part], m.lean[t.part], b.lean[t.part]
+			l := (la.a+lb.a)/2 + h/8*(la.w-lb.w) - lm.a
+			w := 1.5*(lb.a-la.a) - h*((la.w+lb.w)/4+lm.w)
+			worst = max(worst, (math.Abs(t.z)+t.radius)*max(math.Abs(l), math.Abs(w)/4))
+			continue
+		}
 		fa, fm, fb := &a.f[t.part], &m.f[t.part], &b.f[t.part]
 		dx := (fa.p.X+fb.p.X)/2 + h/8*(fa.v.X-fb.v.X) - fm.p.X
 		dy := (fa.p.Y+fb.p.Y)/2 + h/8*(fa.v.Y-fb.v.Y) - fm.p.Y
@@ -207,12 +232,6 @@ func (run *runner) strays(a, m, b *pose, h float64) float64 {
 		wx := 1.5*(fb.h.X-fa.h.X) + h*((fa.w*fa.h.Y+fb.w*fb.h.Y)/4+fm.w*fm.h.Y)
 		wy := 1.5*(fb.h.Y-fa.h.Y) - h*((fa.w*fa.h.X+fb.w*fb.h.X)/4+fm.w*fm.h.X)
 		worst = max(worst, math.Hypot(dx, dy)+t.radius*math.Hypot(hx, hy), (math.Hypot(vx, vy)+t.radius*math.Hypot(wx, wy))/4)
-		if t.cant != nil {
-			la, lm, lb := a.lean[t.part], m.lean[t.part], b.lean[t.part]
-			l := (la.a+lb.a)/2 + h/8*(la.w-lb.w) - lm.a
-			w := 1.5*(lb.a-la.a) - h*((la.w+lb.w)/4+lm.w)
-			worst = max(worst, (math.Abs(t.z)+t.radius)*max(math.Abs(l), math.Abs(w)/4))
-		}
 	}
 	return worst
 }
@@ -221,6 +240,9 @@ func (run *runner) strays(a, m, b *pose, h float64) float64 {
 func (run *runner) step(a, b *pose, ka, kb int) {
 	ds := b.s - a.s
 	for _, t := range run.work {
+		if run.flat && t.own != nil {
+			continue
+		}
 		g := leg{s0: a.s, ds: ds, e0: a.last(), de: b.last() - a.last()}
 		if t.cant != nil {
 			g.lean = run.lean.between(t.sheet, a, b)
@@ -240,6 +262,9 @@ func (run *runner) step(a, b *pose, ka, kb int) {
 // sides carries every side's own point from pose a by m, midway, to b.
 func (run *runner) sides(a, m, b *pose) {
 	for _, t := range run.work {
+		if run.flat && t.own != nil {
+			continue
+		}
 		for i := range t.seen {
 			run.halved = 0
 			run.follow(t, i, a, m, b, 0)
@@ -285,9 +310,8 @@ func (run *runner) carry(t *track, g *leg, at int, id int32) int {
 }
 
 // keep keeps the crossing of a station if it reaches further than what is
-// there; of two alike, the one that stands wholly on the line.
+// there.
 func (run *runner) keep(t *track, g *leg, st *station, index int, id int32) {
-	left, right := &t.side[0][index], &t.side[1][index]
 	a0, b0 := st.offset(g.x0)
 	a1, b1 := st.offset(g.x1)
 	if t.first != nil {
@@ -301,7 +325,19 @@ func (run *runner) keep(t *track, g *leg, st *station, index int, id int32) {
 	if t.cant != nil {
 		least, most = g.lean.bounds(least, most)
 	}
-	if most < left.n && -least < right.n {
+	into := [3]*sheet{t.sheet}
+	if run.flat {
+		into[1], into[2] = t.leaned[0], t.leaned[1]
+	}
+	further := false
+	for i, s := range into {
+		if s == nil || most < s.side[0][index].n && -least < s.side[1][index].n {
+			into[i] = nil
+			continue
+		}
+		further = true
+	}
+	if !further {
 		return
 	}
 	n, m, u, d := g.cross(st, a0, b0, a1, b1)
@@ -309,16 +345,20 @@ func (run *runner) keep(t *track, g *leg, st *station, index int, id int32) {
 		n, m = t.turned(g.lean, st, n, m, u, d)
 		u = g.lean.part(u)
 	}
-	for k, kept := range [2]*keep{left, right} {
-		if k == 1 {
-			n, m = -n, -m
+	at := g.s0 + u*g.ds
+	beyond := run.open && (at < -1e-9 || g.e0+u*g.de > run.length+1e-9)
+	for _, s := range into {
+		if s != nil {
+			s.side[0][index].take(keep{n, m, at, id, beyond})
+			s.side[1][index].take(keep{-n, -m, at, id, beyond})
 		}
-		if n < kept.n-1e-9 {
-			continue
-		}
-		beyond := run.open && (g.s0+u*g.ds < -1e-9 || g.e0+u*g.de > run.length+1e-9)
-		if n > kept.n+1e-9 || kept.beyond && !beyond {
-			*kept = keep{n, m, g.s0 + u*g.ds, id, beyond}
-		}
+	}
+}
+
+// take keeps what reaches further; of two alike, the one that stands wholly on
+// the line.
+func (k *keep) take(x keep) {
+	if x.n > k.n+1e-9 || x.n >= k.n-1e-9 && k.beyond && !x.beyond {
+		*k = x
 	}
 }

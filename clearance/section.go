@@ -74,6 +74,9 @@ func (e *Envelope) cut(s *sheet, c float64, i int) cut {
 // at each height, up and down by the worst of all that pass the place.
 func (e *Envelope) tilt(k *cut, s *sheet, first, last, bend float64, inner *[4]float64) {
 	lo, hi := e.leans(s, first, last, bend)
+	if lo == 0 && hi == 0 {
+		return
+	}
 	cos := max(math.Cos(lo), math.Cos(hi))
 	for j, at := range [4]struct{ side, height int }{{1, 0}, {0, 0}, {0, 1}, {1, 1}} {
 		y, z := k.y[j], k.z[j]

@@ -27,6 +27,9 @@ func (e *Envelope) leans(s *sheet, first, last, k float64) (lo, hi float64) {
 		lo = e.cant.angle(u(first))
 		return lo, lo
 	}
+	if from, to := first+rear, last+front; e.cant.marks.after(from-1e-9) > to && u(first) == 0 && u(last) == 0 {
+		return 0, 0 // between two marks a cant only grows or only falls
+	}
 	lo, hi = e.cant.marks.extremes(first, last, rear, front, u)
 	return e.cant.angle(lo), e.cant.angle(hi)
 }
