@@ -219,22 +219,26 @@ func (r *rig) carrier(c *Carrier, q, guess float64) (f frame, front, frontRate f
 // carrier's is per mm of q.
 func (r *rig) link(c *Carrier, pin frame, C, lead, behind, qGuess, fGuess float64) (body, car frame, q, front, rate, frontRate float64, ok bool) {
 	if math.IsNaN(qGuess) {
-		qGuess = behind
+		qGuess, fGuess = behind, math.NaN()
 		for range 200 {
 			var okc bool
-			car, _, _, okc = r.carrier(c, qGuess, math.NaN())
+			car, front, frontRate, okc = r.carrier(c, qGuess, fGuess)
 			if !okc {
 				return
 			}
 			d := C - r2.Norm(r2.Sub(car.at(lead, 0), pin.p))
 			if d < 1e-3*C {
+				fGuess = front
 				break
 			}
-			if qGuess += 0.9 * d; qGuess-behind > 4*(C+float64(c.Wheelbase)) {
+			step := 0.9 * d
+			if qGuess += step; qGuess-behind > 4*(C+float64(c.Wheelbase)) {
 				return
 			}
+			if fGuess = front + step*frontRate; step > float64(c.Wheelbase)/4 {
+				fGuess = math.NaN()
+			}
 		}
-		fGuess = math.NaN()
 	}
 	q = qGuess
 	for range 12 {

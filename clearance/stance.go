@@ -50,9 +50,11 @@ func Stand(line *curve.Alignment, v Vehicle, rearAxle measure.Length) (Stance, e
 // A Stander stands one vehicle on one line at many places, at less cost than
 // Stand. It is not safe for concurrent use.
 type Stander struct {
-	rig *rig
-	at  *pose
-	st  Stance
+	rig  *rig
+	at   *pose
+	last *pose   // where it stood before
+	near float64 // it is followed from there when no farther off than this
+	st   Stance
 }
 
 // NewStander returns the stander of a vehicle, which it checks once.
@@ -67,20 +69,28 @@ func NewStander(line *curve.Alignment, v Vehicle) (*Stander, error) {
 	}
 	v = v.clone()
 	r := newRig(line, &v)
-	return &Stander{rig: r, at: r.newPose()}, nil
+	last := r.newPose()
+	last.s = math.Inf(1)
+	return &Stander{rig: r, at: r.newPose(), last: last, near: v.longestStep() / 8}, nil
 }
 
-// Stand is the function Stand with the stander's line and vehicle. The slices
-// of the stance are the stander's own, good until its next call.
+// Stand is the function Stand with the stander's line and vehicle; but from a
+// place no farther off than 1/32 of the shortest pivot spacing it follows the
+// vehicle, as a sweep does. The slices of the stance are the stander's own, good
+// until its next call.
 func (x *Stander) Stand(rearAxle measure.Length) (Stance, error) {
 	l := fault.In("clearance")
 	if !fault.Finite(l, "chainage of the rear axle", rearAxle) {
 		return Stance{}, l.Err()
 	}
-	r, p, st := x.rig, x.at, &x.st
-	if err := r.stand(p, float64(rearAxle), nil); err != nil {
-		return Stance{}, err
+	r, s, st := x.rig, float64(rearAxle), &x.st
+	p := x.at
+	if math.Abs(s-x.last.s) > x.near || r.stand(p, s, x.last) != nil {
+		if err := r.stand(p, s, nil); err != nil {
+			return Stance{}, err
+		}
 	}
+	x.at, x.last = x.last, p
 	st.RearAxle, st.FrontAxle = rearAxle, measure.Length(p.last())
 	st.Bodies, st.Carriers, st.Trucks = st.Bodies[:0], st.Carriers[:0], st.Trucks[:0]
 	for i := range p.f {

@@ -13,9 +13,14 @@ import (
 // gentle the curvature up to which it is first looked for, a turn over the
 // length of a vehicle.
 const (
-	grid   = 32
+	grid   = 16
 	gentle = 0.02 // rad
 )
+
+// near is how near an answer is to the curvature where the lack passes zero, as
+// a part of it. It changes a reach by less than that part of the vehicle's
+// length, which is finer than the sweep.
+const near = 1e-10
 
 // least returns the least radius: of all the curvatures from straight on, the
 // first at which the bend fails. What a bend asks grows with its curvature for
@@ -160,7 +165,7 @@ func (q *question) cross(ctx context.Context, b Bend, lo, hi float64) (k float64
 	if err != nil {
 		return 0, last, err
 	}
-	root, ok := solve.Brent(f, lo, hi, 1e-15*hi)
+	root, ok := solve.Brent(f, lo, hi, near*hi)
 	if err != nil {
 		return 0, last, err
 	}
@@ -168,7 +173,7 @@ func (q *question) cross(ctx context.Context, b Bend, lo, hi float64) (k float64
 		root = lo
 	}
 	// Back onto the side that does.
-	for step := 1e-15; ; step *= 2 {
+	for step := near; ; step *= 2 {
 		if last, err = q.try(ctx, b, root); err != nil || last.by <= 0 || root <= lo {
 			return root, last, err
 		}

@@ -54,7 +54,9 @@ func (r Route) narrowest(ctx context.Context, pattern clearance.Vehicle) (Larges
 	if pattern.Validate() != nil {
 		return Largest{}, errUnlimited
 	}
-	all, bad, err := r.audit(ctx, pattern)
+	rough := r // to know which may count
+	rough.Settings.Tolerance = 10 * r.settings().Tolerance
+	all, bad, err := rough.audit(ctx, pattern)
 	if err != nil || bad != nil {
 		return Largest{}, errUnlimited
 	}
@@ -63,7 +65,7 @@ func (r Route) narrowest(ctx context.Context, pattern clearance.Vehicle) (Larges
 	for _, f := range all {
 		one := r.beside(f.Index, pattern)
 		if best.Size > 0 {
-			if f.Gap-r.Margin >= max(0, 2*(best.Size-width(pattern))) {
+			if f.Gap-r.Margin > max(0, 2*(best.Size-width(pattern)))+2*rough.Settings.Tolerance {
 				break
 			}
 			if t, err := one.try(ctx, best.Vehicle); err == nil && t.spare >= 0 {
