@@ -47,7 +47,7 @@ func (t *track) contact(i int, p *pose) (c contact) {
 		c.f1 -= dx * l.w * t.cant.growth(y0+dy, t.z, l.a)
 	}
 	const least = 1e-12
-	size := math.Hypot(dx, dy)
+	size := norm(r2.Vec{X: dx, Y: dy})
 	if math.Abs(c.f0) < least*size && math.Abs(c.f1) < least*size {
 		c.f0, c.f1 = 0, 0
 	}
@@ -96,6 +96,9 @@ func (run *runner) follow(t *track, i int, a, m, b *pose, depth int) {
 		// All of the side may turn from moving out to moving in at once.
 		run.lay(t, i, m)
 		return
+	}
+	if run.pool[depth] == nil {
+		run.pool[depth] = run.newPose()
 	}
 	mid := run.pool[depth]
 	if run.stand(mid, (a.s+m.s)/2, a) == nil {

@@ -181,7 +181,7 @@ func (r *rig) carrier(c *Carrier, q, guess float64) (f frame, front, frontRate f
 	if math.IsNaN(x) {
 		x = q + p
 		for range 60 {
-			d := p - r2.Norm(r2.Sub(r.line.Point(measure.Length(x)), a.Point))
+			d := p - norm(r2.Sub(r.line.Point(measure.Length(x)), a.Point))
 			if d < 1e-3*p {
 				break
 			}
@@ -226,7 +226,7 @@ func (r *rig) link(c *Carrier, pin frame, C, lead, behind, qGuess, fGuess float6
 			if !okc {
 				return
 			}
-			d := C - r2.Norm(r2.Sub(car.at(lead, 0), pin.p))
+			d := C - norm(r2.Sub(car.at(lead, 0), pin.p))
 			if d < 1e-3*C {
 				fGuess = front
 				break
@@ -250,7 +250,7 @@ func (r *rig) link(c *Carrier, pin frame, C, lead, behind, qGuess, fGuess float6
 		b, vb := car.at(lead, 0), car.velocity(lead, 0)
 		d := r2.Sub(b, pin.p)
 		along := r2.Dot(d, vb)
-		if along < chordLimit*C*r2.Norm(vb)/2 {
+		if along < chordLimit*C*norm(vb)/2 {
 			return
 		}
 		step := (C*C - r2.Norm2(d)) / (2 * along)
@@ -264,7 +264,7 @@ func (r *rig) link(c *Carrier, pin frame, C, lead, behind, qGuess, fGuess float6
 		d = r2.Add(d, r2.Scale(step, vb))
 		h := r2.Scale(1/C, d)
 		ca, cb := r2.Dot(h, pin.v), r2.Dot(h, vb)
-		if ca < chordLimit*r2.Norm(pin.v) || cb < chordLimit*r2.Norm(vb) {
+		if ca < chordLimit*norm(pin.v) || cb < chordLimit*norm(vb) {
 			return
 		}
 		rate = ca / cb
@@ -273,6 +273,10 @@ func (r *rig) link(c *Carrier, pin frame, C, lead, behind, qGuess, fGuess float6
 	}
 	return
 }
+
+// norm is r2.Norm without its guard against overflow, which lengths in mm do
+// not come near.
+func norm(v r2.Vec) float64 { return math.Sqrt(r2.Norm2(v)) }
 
 // move carries a frame on by a tiny step of its own drive.
 func move(f *frame, step float64) {
@@ -293,10 +297,10 @@ func (r *rig) bar(hinge frame, bar, near, guess float64) (q float64, f frame, ra
 		for range 200 {
 			a := r.line.At(measure.Length(q))
 			d := r2.Sub(a.Point, hinge.p)
-			if along := sign * r2.Dot(d, a.Tangent); along > chordLimit*length && length-r2.Norm(d) < 1e-3*length {
+			if along := sign * r2.Dot(d, a.Tangent); along > chordLimit*length && length-norm(d) < 1e-3*length {
 				break
 			}
-			if q += sign * max(0.9*(length-r2.Norm(d)), 1e-3*length); math.Abs(q-near) > 6*length {
+			if q += sign * max(0.9*(length-norm(d)), 1e-3*length); math.Abs(q-near) > 6*length {
 				return
 			}
 		}

@@ -68,9 +68,6 @@ func newRunner(e *Envelope, vehicle int, plain, knots []station) *runner {
 			}
 		}
 	}
-	for i := range run.pool {
-		run.pool[i] = run.newPose()
-	}
 	return run
 }
 
@@ -221,17 +218,25 @@ func (run *runner) strays(a, m, b *pose, h float64) float64 {
 			continue
 		}
 		fa, fm, fb := &a.f[t.part], &m.f[t.part], &b.f[t.part]
-		dx := (fa.p.X+fb.p.X)/2 + h/8*(fa.v.X-fb.v.X) - fm.p.X
-		dy := (fa.p.Y+fb.p.Y)/2 + h/8*(fa.v.Y-fb.v.Y) - fm.p.Y
-		hx := (fa.h.X+fb.h.X)/2 + h/8*(fb.w*fb.h.Y-fa.w*fa.h.Y) - fm.h.X
-		hy := (fa.h.Y+fb.h.Y)/2 + h/8*(fa.w*fa.h.X-fb.w*fb.h.X) - fm.h.Y
+		p := r2.Vec{
+			X: (fa.p.X+fb.p.X)/2 + h/8*(fa.v.X-fb.v.X) - fm.p.X,
+			Y: (fa.p.Y+fb.p.Y)/2 + h/8*(fa.v.Y-fb.v.Y) - fm.p.Y,
+		}
+		d := r2.Vec{
+			X: (fa.h.X+fb.h.X)/2 + h/8*(fb.w*fb.h.Y-fa.w*fa.h.Y) - fm.h.X,
+			Y: (fa.h.Y+fb.h.Y)/2 + h/8*(fa.w*fa.h.X-fb.w*fb.h.X) - fm.h.Y,
+		}
 		// And of the velocity there, which tells a sudden change a quarter of
 		// the way along that the place would not.
-		vx := 1.5*(fb.p.X-fa.p.X) - h*((fa.v.X+fb.v.X)/4+fm.v.X)
-		vy := 1.5*(fb.p.Y-fa.p.Y) - h*((fa.v.Y+fb.v.Y)/4+fm.v.Y)
-		wx := 1.5*(fb.h.X-fa.h.X) + h*((fa.w*fa.h.Y+fb.w*fb.h.Y)/4+fm.w*fm.h.Y)
-		wy := 1.5*(fb.h.Y-fa.h.Y) - h*((fa.w*fa.h.X+fb.w*fb.h.X)/4+fm.w*fm.h.X)
-		worst = max(worst, math.Hypot(dx, dy)+t.radius*math.Hypot(hx, hy), (math.Hypot(vx, vy)+t.radius*math.Hypot(wx, wy))/4)
+		v := r2.Vec{
+			X: 1.5*(fb.p.X-fa.p.X) - h*((fa.v.X+fb.v.X)/4+fm.v.X),
+			Y: 1.5*(fb.p.Y-fa.p.Y) - h*((fa.v.Y+fb.v.Y)/4+fm.v.Y),
+		}
+		w := r2.Vec{
+			X: 1.5*(fb.h.X-fa.h.X) + h*((fa.w*fa.h.Y+fb.w*fb.h.Y)/4+fm.w*fm.h.Y),
+			Y: 1.5*(fb.h.Y-fa.h.Y) - h*((fa.w*fa.h.X+fb.w*fb.h.X)/4+fm.w*fm.h.X),
+		}
+		worst = max(worst, norm(p)+t.radius*norm(d), (norm(v)+t.radius*norm(w))/4)
 	}
 	return worst
 }
