@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -51,28 +52,21 @@ func makeBook(ctx context.Context, data []byte) (*Book, error) {
 	book := &Book{Title: plan.Name, Units: s.units}
 	// The one chapter that takes long and needs no other is worked out beside
 	// them, from a copy: the others add to the site.
-	type result struct {
-		Chapter
-		error
-	}
-	limits := make(chan result, 1)
+	var limits Chapter
+	var fault error
+	done := make(chan struct{})
 	go func(s site) {
-		c, err := s.limitChapter(ctx)
-		limits <- result{c, err}
+		limits, fault = s.limitChapter(ctx)
+		close(done)
 	}(*s)
+	place := 0
 	var faults []error
 	for _, chapter := range []func(context.Context) (Chapter, error){
 		s.gaugeChapter,
 		s.lineChapter,
 		s.clearanceChapter,
 		s.openingChapter,
-		func(context.Context) (Chapter, error) {
-			r := <-limits
-			if errors.Join(faults...) == nil { // else it only says the same again
-				return r.Chapter, r.error
-			}
-			return r.Chapter, nil
-		},
+		nil, // the limits' place
 		s.railChapter,
 		s.gapChapter,
 		s.movementChapter,
@@ -80,11 +74,22 @@ func makeBook(ctx context.Context, data []byte) (*Book, error) {
 		s.trackbedChapter,
 		s.orderChapter,
 	} {
+		if chapter == nil {
+			place = len(book.Chapters)
+			continue
+		}
 		c, err := chapter(ctx)
 		faults = append(faults, err)
 		if c.Title != "" {
 			book.Chapters = append(book.Chapters, c)
 		}
+	}
+	<-done
+	if errors.Join(faults...) == nil { // else it only says the same again
+		faults = append(faults, fault)
+	}
+	if limits.Title != "" {
+		book.Chapters = slices.Insert(book.Chapters, place, limits)
 	}
 	book.Chapters = append(book.Chapters, cautions())
 	return book, errors.Join(faults...)
