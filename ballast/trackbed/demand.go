@@ -73,24 +73,32 @@ func (c Covering) Demands(of string) []order.Demand {
 	return []order.Demand{{Item: c.Name, Unit: "m²", Quantity: c.Sheet.SquareMetres(), Range: of, Cautions: c.Cautions}}
 }
 
-// Demands returns posts by the length they are cut from, rounded up to whole
-// millimetres, and bearers as lines for an order list.
+// Demands returns posts by the length they are cut from, and bearers, each
+// rounded up to whole steps, as lines for an order list: "posts, 704 mm".
 func (s Schedule) Demands(post, bearer, of string) []order.Demand {
+	step := s.Step
+	if step == 0 {
+		step = measure.Millimetre
+	}
+	up := func(l measure.Length) int { return int(math.Ceil(float64(l/step) * (1 - 1e-12))) }
+	line := func(item string, steps, count int) []order.Demand {
+		return each(fmt.Sprintf("%s, %v", item, measure.Length(steps)*step), count, of, s.Cautions)
+	}
 	count := map[int]int{}
 	var lengths []int
 	for _, p := range s.Posts {
-		mm := int(math.Ceil(float64(p.Buy) * (1 - 1e-12)))
-		if count[mm] == 0 {
-			lengths = append(lengths, mm)
+		n := up(p.Buy)
+		if count[n] == 0 {
+			lengths = append(lengths, n)
 		}
-		count[mm] += s.Rows
+		count[n] += s.Rows
 	}
 	slices.Sort(lengths)
 	var ds []order.Demand
-	for _, mm := range lengths {
-		ds = append(ds, each(fmt.Sprintf("%s, %v", post, measure.Length(mm)), count[mm], of, s.Cautions)...)
+	for _, n := range lengths {
+		ds = append(ds, line(post, n, count[n])...)
 	}
-	return append(ds, each(fmt.Sprintf("%s, %v", bearer, measure.Length(math.Ceil(float64(s.Bearer)*(1-1e-12)))), s.Bearers, of, s.Cautions)...)
+	return append(ds, line(bearer, up(s.Bearer), s.Bearers)...)
 }
 
 // Demands returns the planks as a line for an order list; none when no stock

@@ -23,6 +23,7 @@ type Posts struct {
 	Bearers int            // bearers side by side from place to place; 0 means 2
 
 	Stock []measure.Length // lengths in which posts are sold; none: cut to measure
+	Step  measure.Length   // to which an order list rounds lengths up, as measure.Inch/64; 0 means 1 mm
 	Size  measure.Length   // side of a square post, for the concrete about it
 	Hole  measure.Length   // diameter of the hole that is filled with concrete; 0 for none
 }
@@ -41,6 +42,7 @@ type Post struct {
 type Schedule struct {
 	Posts    []Post
 	Rows     int
+	Step     measure.Length // of the lengths in an order list
 	Spacing  measure.Length // from post to post along the line
 	Bays     int
 	Bearers  int            // pieces
@@ -64,6 +66,9 @@ func (p Posts) Along(line *curve.Alignment, s ballast.Stretch, level, ground pro
 		l.Add("depth in the ground", p.Embed, "or the frost depth must be more than 0: posts do not stand on the surface")
 	}
 	fault.Amount(l, "post size", p.Size)
+	if p.Step != 0 {
+		fault.Size(l, "step of lengths", p.Step)
+	}
 	if fault.Amount(l, "post hole", p.Hole) && p.Hole > 0 && p.Hole < p.Size*math.Sqrt2 {
 		l.Add("post hole", p.Hole, fmt.Sprintf("must be at least the post's diagonal, %v", p.Size*math.Sqrt2))
 	}
@@ -86,7 +91,10 @@ func (p Posts) Along(line *curve.Alignment, s ballast.Stretch, level, ground pro
 	stock := slices.Clone(p.Stock)
 	slices.Sort(stock)
 	n := max(1, int(math.Ceil(r.length/float64(p.Spacing)*(1-1e-12))))
-	out := Schedule{Bays: n, Rows: max(p.Rows, 1), Spacing: measure.Length(r.length / float64(n))}
+	out := Schedule{Bays: n, Rows: max(p.Rows, 1), Step: p.Step, Spacing: measure.Length(r.length / float64(n))}
+	if out.Step == 0 {
+		out.Step = measure.Millimetre
+	}
 	out.Cautions = []string{caution.Digging, caution.Treated, caution.Lifting}
 	if p.Hole > 0 {
 		out.Cautions = append(out.Cautions, caution.Cement)

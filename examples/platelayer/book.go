@@ -55,6 +55,7 @@ const (
 	Length
 	AtLeast // a length, written rounded up, so that what is printed does too
 	AtMost  // a length, written rounded down
+	Cut     // a length to cut wood to, written rounded up to cutTo
 	Angle
 	Temp
 	Percent
@@ -78,7 +79,7 @@ type Units struct{ Inches bool }
 // unit returns the unit that a kind of column is in.
 func (u Units) unit(k Kind) string {
 	switch k {
-	case Length, AtLeast, AtMost:
+	case Length, AtLeast, AtMost, Cut:
 		return pick(u.Inches, "in", "mm")
 	case Angle:
 		return "°"
@@ -94,7 +95,7 @@ func (u Units) unit(k Kind) string {
 	return ""
 }
 
-func pick(first bool, a, b string) string {
+func pick[T any](first bool, a, b T) T {
 	if first {
 		return a
 	}
@@ -151,8 +152,14 @@ func (u Units) cell(c Column, cell any) string {
 			l = u.inwards(l, c.Digits, math.Ceil)
 		case AtMost:
 			l = u.inwards(l, c.Digits, math.Floor)
+		case Cut:
+			l = measure.Length(math.Ceil(float64(l/u.cutTo())*(1-1e-12))) * u.cutTo()
+			return u.length(l, pick(u.Inches, 1, 0))
 		}
 		return u.length(l, c.Digits)
+	}
+	if v, ok := cell.(measure.Volume); ok {
+		return u.volume(v, c.Digits)
 	}
 	if x, ok := u.number(cell); ok {
 		return fixed(x, c.Digits)
@@ -261,8 +268,25 @@ func (u Units) sayGauge(l measure.Length) string {
 
 // sayVolume writes a volume with its unit.
 func (u Units) sayVolume(v measure.Volume) string {
+	return u.volume(v, 1) + " " + u.unit(Volume)
+}
+
+// volume writes a volume without its unit: litres with the given digits, cubic
+// feet, of which one is 28 litres, with two more.
+func (u Units) volume(v measure.Volume, digits int) string {
 	x, _ := u.number(v)
-	return fixed(x, 1) + " " + u.unit(Volume)
+	if u.Inches {
+		digits += 2
+	}
+	return fixed(x, digits)
+}
+
+// cutTo is what wood is cut to.
+func (u Units) cutTo() measure.Length {
+	if u.Inches {
+		return measure.Inch / 64
+	}
+	return measure.Millimetre
 }
 
 // sayMass writes a mass with its unit.

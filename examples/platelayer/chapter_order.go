@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.org/fourfoot/ballast"
 	"example.org/fourfoot/ballast/order"
@@ -39,11 +40,11 @@ func (s *site) orderChapter(context.Context) (Chapter, error) {
 		case ballast.Cement.String(), ballast.Resin.String():
 			unit = "kg"
 		default: // something else that the plan takes
-			k := slices.IndexFunc(demands, func(d order.Demand) bool { return d.Item == x.Item })
+			k := slices.IndexFunc(demands, func(d order.Demand) bool { return s.sameItem(d.Item, x.Item) })
 			if k < 0 {
 				return c, fmt.Errorf("shop[%d].item: %w", i+1, badWord([]byte(x.Item), wanted(demands)...))
 			}
-			unit = demands[k].Unit
+			x.Item, unit = demands[k].Item, demands[k].Unit
 		}
 		supplies = append(supplies, order.Supply{
 			Item: x.Item, Unit: unit, Reserve: x.Reserve,
@@ -64,7 +65,7 @@ func (s *site) orderChapter(context.Context) (Chapter, error) {
 			reserve, _ = s.units.number(measure.Mass(reserve))
 			unit = s.units.unit(Mass)
 		}
-		t.row(s.units.words(l.Item), quantity, reserve, unit, purchase(l.Purchase), l.Purchase.Cost.String(), orderedFor(l))
+		t.row(l.Item, quantity, reserve, unit, purchase(l.Purchase), l.Purchase.Cost.String(), orderedFor(l))
 	}
 	c.Tables = append(c.Tables, t)
 	c.Lines = append(c.Lines, fmt.Sprintf("In all %s.", o.Total))
@@ -90,6 +91,23 @@ func railDemands(o joints.Order, of string) []order.Demand {
 	add(sleepers, o.Sleepers)
 	add(fixings, o.Fixings)
 	return demands
+}
+
+// sameItem reports whether two names are of one item: in the same words, or
+// with the same length written in another way, as "posts, 27 5/8 in" and
+// "posts, 27.625 in".
+func (s *site) sameItem(a, b string) bool {
+	if a == b {
+		return true
+	}
+	item1, long1, ok1 := strings.Cut(a, ", ")
+	item2, long2, ok2 := strings.Cut(b, ", ")
+	if !ok1 || !ok2 || item1 != item2 {
+		return false
+	}
+	x, err1 := measure.ParseLength(long1)
+	y, err2 := measure.ParseLength(long2)
+	return err1 == nil && err2 == nil && max(x-y, y-x) < s.units.cutTo()/2
 }
 
 // wanted names what the order takes.

@@ -47,7 +47,7 @@ func (s *site) trackbedChapter(context.Context) (Chapter, error) {
 
 func (s *site) trenches(caution func([]string)) (Table, error) {
 	t := Table{Name: "trenches", Caption: "Trenches. What is dug is measured in the ground, spoil loose, fillings compacted.", Columns: []Column{
-		{"stretch", Text, 0}, {"length", Length, 0}, {"dig", Volume, 0}, {"spoil", Volume, 0}, {"filled with", Text, 0}, {"thick", Length, 0}, {"filling", Volume, 0},
+		{"stretch", Text, 0}, {"length", Length, 0}, {"dig", Volume, 1}, {"spoil", Volume, 1}, {"filled with", Text, 0}, {"thick", Length, 0}, {"filling", Volume, 1},
 	}}
 	for i, p := range s.plan.Trackbed.Trenches {
 		trench := trackbed.Trench{Width: p.Width, Depth: p.Depth, Slope: p.Slope}
@@ -101,7 +101,7 @@ func (s *site) decks(caution func([]string)) ([]Table, error) {
 		{"deck", Text, 0}, {"from", Length, 0}, {"to", Length, 0}, {"left edge", Length, 1}, {"right edge", Length, 1}, {"mitre at its beginning", Angle, 2}, {"at its end", Angle, 2}, {"left edge to the track's middle", Length, 1},
 	}}
 	posts := Table{Name: "posts", Caption: "Posts, by pairs. Levels are over your datum.", Columns: []Column{
-		{"deck", Text, 0}, {"at", Length, 0}, {"top", Length, 0}, {"ground", Length, 0}, {"foot", Length, 0}, {"length", Length, 0}, {"cut from", Length, 0},
+		{"deck", Text, 0}, {"at", Length, 0}, {"top", Length, 1}, {"ground", Length, 1}, {"foot", Length, 1}, {"length", Cut, 0}, {"cut from", Cut, 0},
 	}}
 	if len(s.plan.Trackbed.Decks) == 0 {
 		return nil, nil
@@ -123,7 +123,7 @@ func (s *site) decks(caution func([]string)) ([]Table, error) {
 		for _, b := range run.Boards {
 			boards.row(p.Name, b.From, b.To, b.Left, b.Right, b.FromMitre, b.ToMitre, b.LineLeft)
 		}
-		stand, err := trackbed.Posts{Spacing: p.Spacing, Below: p.Below, Frost: p.Frost, Embed: p.Embed, Rows: 2, Stock: p.Posts}.Along(s.line, stretch, s.level, ground)
+		stand, err := trackbed.Posts{Spacing: p.Spacing, Below: p.Below, Frost: p.Frost, Embed: p.Embed, Rows: 2, Stock: p.Posts, Step: s.units.cutTo()}.Along(s.line, stretch, s.level, ground)
 		if err != nil {
 			return nil, fail(err)
 		}
@@ -132,7 +132,11 @@ func (s *site) decks(caution func([]string)) ([]Table, error) {
 		}
 		caution(run.Cautions)
 		caution(stand.Cautions)
-		s.demands = append(append(s.demands, run.Demands("planks", p.Name)...), stand.Demands("posts", "bearers", p.Name)...)
+		s.demands = append(s.demands, run.Demands("planks", p.Name)...)
+		for _, d := range stand.Demands("posts", "bearers", p.Name) {
+			d.Item = s.units.words(d.Item) // "posts, 704 mm"
+			s.demands = append(s.demands, d)
+		}
 	}
 	return []Table{boards, posts}, nil
 }
