@@ -33,7 +33,7 @@ type BoardPlan struct {
 	Long     measure.Length // edge to cut, outside the curve
 	Short    measure.Length // edge to cut, inside the curve
 	LineAt   measure.Length // of the line from the long edge at the board's middle
-	Spare    measure.Length // by which the margin is exceeded at the inner edge's ends, at least
+	Spare    measure.Length // by which the margin is exceeded at both edges, at least: what room there is lies to either side alike
 	Greatest measure.Length // the longest chord that the width allows, joints left out
 	Planks   int            // when Stock is given: boards are turned about so that one mitre serves two
 	Cautions []string
@@ -97,7 +97,10 @@ func (b Board) Bend(radius measure.Length, turn measure.Angle) (BoardPlan, error
 		l.NoAnswer("board width", b.Width, fmt.Sprintf("leaves no play for the sleepers' corners: needs more than %v", b.Width-measure.Length(play)))
 		return BoardPlan{}, l.Err()
 	}
-	outer := R + half + b.corner(R) // of the long edge from the centre
+	spare := func(phi float64) float64 { // at either edge
+		return (play - R + R*math.Cos(phi) - float64(b.SleeperWidth)/2*math.Sin(phi)) / 2
+	}
+	outer := func(phi float64) float64 { return R + half + b.corner(R) + spare(phi) } // of the long edge from the centre
 	phi := min(b.mitre(R, play), steepestMitre)
 	if phi <= 0 {
 		l.NoAnswer("board width", b.Width, "leaves no play for sleepers so wide: a wider board or a narrower sleeper would")
@@ -107,8 +110,8 @@ func (b Board) Bend(radius measure.Length, turn measure.Angle) (BoardPlan, error
 	edge := func(phi, from float64) float64 { return 2*from*math.Tan(phi) - float64(b.Gap)/math.Cos(phi) }
 	n := math.Ceil(float64(turn) / (2 * phi) * (1 - 1e-12))
 	if b.Stock > 0 { // the long edge must come out of a plank: 2·outer·tan φ ≤ stock + gap/cos φ
-		n = max(n, math.Ceil(float64(turn)/(2*math.Atan((float64(b.Stock)+float64(b.Gap))/(2*outer)))*(1-1e-12))-1, 1)
-		for n <= MaxPieces && edge(float64(turn)/(2*n), outer) > float64(b.Stock)*(1+1e-12) {
+		n = max(n, math.Ceil(float64(turn)/(2*math.Atan((float64(b.Stock)+float64(b.Gap))/(2*outer(phi))))*(1-1e-12))-1, 1)
+		for n <= MaxPieces && edge(float64(turn)/(2*n), outer(float64(turn)/(2*n))) > float64(b.Stock)*(1+1e-12) {
 			n++
 		}
 	}
@@ -121,11 +124,10 @@ func (b Board) Bend(radius measure.Length, turn measure.Angle) (BoardPlan, error
 	p.Turn, p.Mitre = measure.Angle(2*phi), measure.Angle(phi)
 	p.Chord = measure.Length(2 * R * math.Sin(phi))
 	p.Sagitta = measure.Length(R * (1 - math.Cos(phi)))
-	p.Long = measure.Length(edge(phi, outer))
-	p.Short = measure.Length(edge(phi, outer-float64(b.Width)))
-	p.LineAt = measure.Length(outer - R)
-	inner := (R-float64(b.SleeperLength)/2)*math.Cos(phi) - float64(b.SleeperWidth)/2*math.Sin(phi)
-	p.Spare = measure.Length(inner - (outer - float64(b.Width)) - float64(b.Margin))
+	p.Long = measure.Length(edge(phi, outer(phi)))
+	p.Short = measure.Length(edge(phi, outer(phi)-float64(b.Width)))
+	p.LineAt = measure.Length(outer(phi) - R)
+	p.Spare = measure.Length(spare(phi))
 	if p.Short <= 0 {
 		l.NoAnswer("gap between boards", b.Gap, "takes up the whole inner edge: a larger radius, a narrower board or a smaller gap would leave some")
 		return BoardPlan{}, l.Err()

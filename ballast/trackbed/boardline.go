@@ -17,7 +17,11 @@ import (
 const MaxBoards = 2000
 
 // A LaidBoard is one board under a line of any form, its ends cut square to the
-// line where it meets the next.
+// line where it meets the next. The sleepers keep the same margin to both
+// edges, but for the reserve of (t/2)(1 - cos φ) for their turn.
+// Its edges are parallel to the chord, so that the line lies as far from the
+// left one at its beginning as at its end: midway in the gaps, measured square
+// to the edge.
 type LaidBoard struct {
 	From, To  measure.Length // chainages; the last board of a circuit may end past its length
 	Chord     measure.Length // of the line between them
@@ -25,8 +29,9 @@ type LaidBoard struct {
 	Right     measure.Length // edge to cut
 	FromMitre measure.Angle  // of the cut at From, off square: of the line against the chord there, left positive
 	ToMitre   measure.Angle
-	LineLeft  measure.Length // from the left edge to the chord
-	Spare     measure.Length // width left over, all at the inner edge
+	EndLine   measure.Length // of the track centreline from the left edge at both ends
+	MidLine   measure.Length // the same midway along the line
+	Spare     measure.Length // by which the margin is exceeded at both edges, at least
 }
 
 // A BoardRun is a stretch of line laid on boards.
@@ -107,9 +112,10 @@ type layer struct {
 }
 
 // reach is how far the line and the sleepers' corners lie to the left and the
-// right of the chord of a board, and how its ends stand to it.
+// right of the chord of a board, how far to the left the line does midway, and
+// how its ends stand to it.
 type reach struct {
-	chord, left, right, d0, d1 float64
+	chord, left, right, mid, d0, d1 float64
 }
 
 func (f layer) reach(from, to float64) reach {
@@ -133,6 +139,7 @@ func (f layer) reach(from, to float64) reach {
 	for i := range ys {
 		ys[i], _ = look(min(max(from+(to-from)*float64(i)/places, from+hair), to-hair))
 	}
+	r.mid = ys[places/2]
 	_, r.d0 = look(from + hair)
 	_, r.d1 = look(to - hair)
 	k, _ := slices.BinarySearch(f.joins, from)
@@ -151,6 +158,13 @@ func (f layer) reach(from, to float64) reach {
 	return r
 }
 
+// edges returns how far a board's edges lie to the left and the right of its
+// chord: the sleepers lie in the middle between them.
+func (f layer) edges(r reach) (left, right float64) {
+	w := float64(f.b.Width)
+	return (w + r.left - r.right) / 2, (w + r.right - r.left) / 2
+}
+
 // holds reports whether a board from one chainage to another keeps the play and
 // the length.
 func (f layer) holds(from, to, play, stock float64) bool {
@@ -158,9 +172,9 @@ func (f layer) holds(from, to, play, stock float64) bool {
 	if r.left+r.right > play || max(math.Abs(r.d0), math.Abs(r.d1)) > steepestMitre {
 		return false
 	}
-	half := float64(f.b.SleeperLength)/2 + float64(f.b.Margin)
+	left, right := f.edges(r)
 	grow := math.Tan(r.d1) - math.Tan(r.d0)
-	return max(r.chord-(r.left+half)*grow, r.chord+(r.right+half)*grow)-float64(f.b.Gap) <= stock
+	return max(r.chord-left*grow, r.chord+right*grow)-float64(f.b.Gap) <= stock
 }
 
 // lay returns the chainages at which boards meet, the ends included.
@@ -203,22 +217,15 @@ func (f layer) lay(from, play, stock float64) ([]float64, bool) {
 // c - y·(tan δ1 - tan δ0) long, less the gaps.
 func (f layer) board(from, to, gap0, gap1 float64) LaidBoard {
 	r := f.reach(from, to)
-	half := float64(f.b.SleeperLength)/2 + float64(f.b.Margin)
-	w := float64(f.b.Width)
-	left, right := r.left+half, r.right+half
-	spare := w - left - right
-	if r.left > r.right { // the inner edge is where the line does not bow to
-		right = w - left
-	} else {
-		left = w - right
-	}
+	left, right := f.edges(r)
+	spare := left - r.left - float64(f.b.SleeperLength)/2 - float64(f.b.Margin)
 	edge := func(y float64) measure.Length {
 		return measure.Length(r.chord - y*(math.Tan(r.d1)-math.Tan(r.d0)) - gap0/math.Cos(r.d0) - gap1/math.Cos(r.d1))
 	}
 	return LaidBoard{
 		From: measure.Length(from), To: measure.Length(to), Chord: measure.Length(r.chord),
 		Left: edge(left), Right: edge(-right), FromMitre: measure.Angle(r.d0), ToMitre: measure.Angle(r.d1),
-		LineLeft: measure.Length(left), Spare: measure.Length(spare),
+		EndLine: measure.Length(left), MidLine: measure.Length(left - r.mid), Spare: measure.Length(spare),
 	}
 }
 

@@ -74,14 +74,14 @@ func TestSleepersStayOnLaidBoards(t *testing.T) {
 				gap1 = 0
 			}
 			c := float64(d.Chord)
-			for _, e := range []struct{ y, length float64 }{{float64(d.LineLeft), float64(d.Left)}, {float64(d.LineLeft) - 150, float64(d.Right)}} {
+			for _, e := range []struct{ y, length float64 }{{float64(d.EndLine), float64(d.Left)}, {float64(d.EndLine) - 150, float64(d.Right)}} {
 				x0 := gap0/math.Cos(float64(d.FromMitre)) - e.y*math.Tan(float64(d.FromMitre))
 				x1 := c - gap1/math.Cos(float64(d.ToMitre)) - e.y*math.Tan(float64(d.ToMitre))
 				if !near(x1-x0, e.length, 1e-9) || e.length > 2400+1e-6 {
 					t.Errorf("%s: edge %v long, from its cuts %v", name, e.length, x1-x0)
 				}
 			}
-			least := math.Inf(1)
+			toLeft, toRight := math.Inf(1), math.Inf(1)
 			for j := 0; j <= 300; j++ {
 				s := d.From + (d.To-d.From)*measure.Length(1e-9+(1-2e-9)*float64(j)/300)
 				st := line.At(s)
@@ -90,15 +90,24 @@ func TestSleepersStayOnLaidBoards(t *testing.T) {
 					for _, x := range []float64{-5, 0, 5} {
 						corner := r2.Add(st.Point, r2.Add(r2.Scale(y, left), r2.Scale(x, st.Tangent)))
 						v := r2.Dot(r2.Sub(corner, p), n)
-						least = min(least, float64(d.LineLeft)-v, v-(float64(d.LineLeft)-150))
+						toLeft, toRight = min(toLeft, float64(d.EndLine)-v), min(toRight, v-(float64(d.EndLine)-150))
 					}
 				}
 			}
-			if least < 6-0.01 {
+			if least := min(toLeft, toRight); least < 6-0.01 {
 				t.Errorf("%s: board %d: a sleeper comes to %v of an edge, want 6", name, i, least)
 			}
 			if d.Spare < -0.01 {
 				t.Errorf("%s: board %d: spare %v", name, i, d.Spare)
+			}
+			mid := r2.Dot(r2.Sub(line.Point((d.From+d.To)/2), p), n)
+			if got := float64(d.EndLine) - float64(d.MidLine); !near(got, mid, 1e-6) {
+				t.Errorf("%s: board %d: midway the line bows by %v, want %v", name, i, got, mid)
+			}
+			// The sleepers lie in the middle, but for the reserve for their turn.
+			reserve := 0.01 + 32.5*(1-math.Cos(max(math.Abs(float64(d.FromMitre)), math.Abs(float64(d.ToMitre)))))
+			if name != "kinks" && (math.Abs(toLeft-toRight) > reserve || math.Abs(min(toLeft, toRight)-6-float64(d.Spare)) > reserve) {
+				t.Errorf("%s: board %d: sleepers come to %v of the left edge and %v of the right one, spare %v", name, i, toLeft, toRight, d.Spare)
 			}
 		}
 		if !near(at, float64(line.Length()), 1e-9) {
@@ -106,6 +115,34 @@ func TestSleepersStayOnLaidBoards(t *testing.T) {
 		}
 		if n := len(run.Boards); run.Planks < 1 || run.Planks > n {
 			t.Errorf("%s: %d planks for %d boards", name, run.Planks, n)
+		}
+	}
+}
+
+// A straight's boards lie in the middle under it whatever its heading, and a
+// bend's as far off on the one hand as on the other; a bend all but straight
+// lies as a straight does.
+func TestBoardsLieInTheMiddle(t *testing.T) {
+	b := trackbed.Board{Width: 110, SleeperLength: 75, Margin: 10, Gap: 3, Kerf: 2, Stock: 600}
+	for deg := 0.0; deg < 360; deg += 20 {
+		line := must(curve.New(curve.Pose{Heading: measure.Angle(deg) * measure.Degree}, straight(4000)))
+		for i, k := range must(b.Along(line, ballast.Stretch{From: 1000, To: 2800})).Boards {
+			if !near(float64(k.EndLine), 55, 1e-9) || !near(float64(k.MidLine), 55, 1e-9) || !near(float64(k.Spare), 7.5, 1e-9) {
+				t.Errorf("heading %v°, board %d: %+v, want the line at 55 mm", deg, i, k)
+			}
+		}
+	}
+	for _, c := range []struct{ radius, tolerance float64 }{{1500, 6}, {1e6, 0.03}, {1e9, 1e-4}} {
+		r := measure.Length(c.radius)
+		line := open(arc(r, measure.Angle(900/c.radius), curve.Left), arc(r, measure.Angle(900/c.radius), curve.Right))
+		for i, k := range must(b.Along(line, all(line))).Boards {
+			if !near(float64(k.EndLine), 55, c.tolerance/55) || !near(float64(k.EndLine+k.MidLine), 110, 0.01) {
+				t.Errorf("radius %v, board %d: %+v, want the line at 55 mm", r, i, k)
+			}
+		}
+		p := must(b.Bend(r, measure.Angle(900/c.radius)))
+		if !near(float64(p.LineAt), 55, c.tolerance/55) || float64(p.Spare) < 0 {
+			t.Errorf("radius %v: Bend %+v", r, p)
 		}
 	}
 }

@@ -24,7 +24,7 @@ func ExampleBoard_Bend() {
 	fmt.Printf("%d boards from %d planks, mitre %.2f°, long edge %.1f mm, short edge %.1f mm\n",
 		p.Count, p.Planks, p.Mitre.Degrees(), p.Long.Millimetres(), p.Short.Millimetres())
 	// Output:
-	// 4 boards from 2 planks, mitre 11.25°, long edge 812.1 mm, short edge 754.4 mm
+	// 4 boards from 2 planks, mitre 11.25°, long edge 813.8 mm, short edge 756.1 mm
 }
 
 // How far apart posts may stand under two bearers of 38 by 63 mm in C16.

@@ -97,8 +97,8 @@ func (s *site) concrete(caution func([]string)) (Table, error) {
 
 // decks returns the boards and the posts.
 func (s *site) decks(caution func([]string)) ([]Table, error) {
-	boards := Table{Name: "boards", Caption: "Boards: each a trapezium, its ends cut off square by the mitres, left positive; the sleepers keep their margin all along.", Columns: []Column{
-		{"deck", Text, 0}, {"from", Length, 0}, {"to", Length, 0}, {"left edge", Length, 1}, {"right edge", Length, 1}, {"mitre at its beginning", Angle, 2}, {"at its end", Angle, 2}, {"left edge to the track's middle", Length, 1},
+	boards := Table{Name: "boards", Caption: "Boards: each a trapezium, its ends cut off square by the mitres, left positive; the sleepers keep their margin all along. The last two are square from the board's left edge to the track's centreline: where the board meets its neighbours, and halfway. Set a pair of posts out from the centreline, equally to either side.", Columns: []Column{
+		{"deck", Text, 0}, {"from", Length, 0}, {"to", Length, 0}, {"left edge", Length, 1}, {"right edge", Length, 1}, {"mitre at its beginning", Angle, 2}, {"at its end", Angle, 2}, {"left edge to the track at both ends", Length, 1}, {"halfway", Length, 1},
 	}}
 	posts := Table{Name: "posts", Caption: "Posts, by pairs. Levels are over your datum.", Columns: []Column{
 		{"deck", Text, 0}, {"at", Length, 0}, {"top", Length, 1}, {"ground", Length, 1}, {"foot", Length, 1}, {"length", Cut, 0}, {"cut from", Cut, 0},
@@ -121,7 +121,7 @@ func (s *site) decks(caution func([]string)) ([]Table, error) {
 			return nil, fail(err)
 		}
 		for _, b := range run.Boards {
-			boards.row(p.Name, b.From, b.To, b.Left, b.Right, b.FromMitre, b.ToMitre, b.LineLeft)
+			boards.row(p.Name, b.From, b.To, b.Left, b.Right, b.FromMitre, b.ToMitre, b.EndLine, b.MidLine)
 		}
 		stand, err := trackbed.Posts{Spacing: p.Spacing, Below: p.Below, Frost: p.Frost, Embed: p.Embed, Rows: 2, Stock: p.Posts, Step: s.units.cutTo()}.Along(s.line, stretch, s.level, ground)
 		if err != nil {

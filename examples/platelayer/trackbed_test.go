@@ -44,7 +44,29 @@ func TestTrackbedInBook(t *testing.T) {
 	for _, b := range boards {
 		sum += b[3].(measure.Length).Millimetres()
 	}
+	// On the straight the track lies in the middle of every board.
+	for _, b := range boards {
+		near("left edge to the track", b[7], 110/2.0, 1e-6)
+		near("left edge to the track halfway", b[8], 110/2.0, 1e-6)
+	}
 	near("boards and their gaps", measure.Length(sum+3*float64(len(boards)-1)), 900, 0.01)
+}
+
+// On a bend the track lies off the middle of a board by half its bow: to the
+// inside of the curve at the ends, to the outside halfway.
+func TestBoardsOnABend(t *testing.T) {
+	const r = 1800.0
+	plan := edited(t, `"name": "beck bridge", "from": "9.4 m", "to": "10.3 m", "width"`, `"name": "beck bridge", "from": "6.4 m", "to": "7.3 m", "width"`, `"from": "5 m", "to": "9.3 m"`, `"from": "8 m", "to": "9.3 m"`, `{"at": "9.2 m", "level": "280 mm"}`, `{"at": "6 m", "level": "180 mm"}, {"at": "9 m", "level": "180 mm"}`)
+	for _, b := range table(t, plan, "boards").Rows {
+		chord := b[2].(measure.Length).Millimetres() - b[1].(measure.Length).Millimetres()
+		bow := r - r*math.Cos(chord/2/r)
+		corner := 7 * math.Sin(chord/2/r) // of a sleeper 14 mm wide, at the end
+		ends, halfway := b[7].(measure.Length).Millimetres(), b[8].(measure.Length).Millimetres()
+		// To the left the line turns, so that it bows to the right.
+		if math.Abs(halfway-ends-bow) > 0.01 || math.Abs(ends-(55-bow/2+corner/2)) > 0.1 {
+			t.Errorf("%v to %v: %v at the ends, %v halfway; want %v less, and %v", b[1], b[2], ends, halfway, bow, 55-bow/2+corner/2)
+		}
+	}
 }
 
 func TestTrackbedFaults(t *testing.T) {
