@@ -34,7 +34,8 @@ type Largest struct {
 // the route by the margin: the pattern with all its outlines made wider or
 // narrower in proportion, its length and pivots as they are. The error wraps
 // measure.ErrNoAnswer where not even the narrowest clears, naming the structure
-// and what it lacks, and where nothing limits the width.
+// and what it lacks, which By then tells of too, and where nothing limits the width.
+// For what an error in a measure is worth, see Rates.
 func (r Route) Widest(ctx context.Context, pattern clearance.Vehicle) (Largest, error) {
 	w, err := r.narrowest(ctx, pattern)
 	if errors.Is(err, errUnlimited) {
@@ -318,7 +319,7 @@ func (r Route) largest(ctx context.Context, pattern clearance.Vehicle, what stri
 		for t := last; t.spare < 0; {
 			hi, lo = lo, lo/step(lo)
 			if lo < 1.0/farthest || t.bad != nil && errors.Is(t.bad, measure.ErrInput) {
-				return Largest{}, r.hopeless(l, what, pattern, last)
+				return Largest{By: last.by}, r.hopeless(l, what, pattern, last)
 			}
 			if t = try(lo); t.bad == nil {
 				last = t
@@ -367,11 +368,19 @@ func (r Route) unlimited(what string, pattern clearance.Vehicle) error {
 }
 
 func (r Route) hopeless(l *fault.List, what string, pattern clearance.Vehicle, t trial) error {
+	if t.bad != nil {
+		l.NoAnswer(what, nil, fmt.Sprintf("of %s can be made no size at which it runs here: %v", name(pattern), t.bad))
+		return l.Err()
+	}
+	cure := "move it away"
+	if t.by.Upright {
+		cure = "raise it"
+	}
 	s := t.by.Structure
 	if s == "" {
 		s = fmt.Sprintf("structure %d", t.by.Index+1)
 	}
-	l.NoAnswer(what, nil, fmt.Sprintf("of %s can be made so small as to clear no more than all but %s, which still lacks %v at chainage %v: move it away by that first", name(pattern), s, measure.Length(-t.spare), t.by.Chainage))
+	l.NoAnswer(what, nil, fmt.Sprintf("of %s can be made so small as to clear no more than all but %s, which still lacks %v at chainage %v: %s by that first", name(pattern), s, measure.Length(-t.spare), t.by.Chainage, cure))
 	return l.Err()
 }
 

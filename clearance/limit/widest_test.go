@@ -141,7 +141,7 @@ func TestLargestNoAnswers(t *testing.T) {
 		f    func() error
 		says string
 	}{
-		"widest under":  {func() error { _, err := low.Widest(t.Context(), box(614, 88, 443)); return err }, "low bridge, which still lacks 3 mm"},
+		"widest under":  {func() error { _, err := low.Widest(t.Context(), box(614, 88, 443)); return err }, "low bridge, which still lacks 3 mm at chainage 1000 mm: raise it by that"},
 		"longest under": {func() error { _, err := low.Longest(t.Context(), box(614, 88, 443)); return err }, "low bridge"},
 		"widest":        {func() error { _, err := high.Widest(t.Context(), box(614, 88, 443)); return err }, "limited by no structure"},
 	} {
@@ -178,7 +178,7 @@ func TestWidestMustStand(t *testing.T) {
 	r := limit.Route{Line: must[*curve.Alignment](t)(curve.New(curve.Pose{}, s, a, s)), Margin: 5, Structures: []clearance.Structure{
 		{Name: "gatepost", Kind: clearance.Post, Faces: []clearance.Face{{Side: curve.Right, From: 700, To: 700, Offset: 60}}},
 	}}
-	if w, err := r.Widest(t.Context(), box(614, 88, 443)); !errors.Is(err, measure.ErrNoAnswer) {
+	if w, err := r.Widest(t.Context(), box(614, 88, 443)); !errors.Is(err, measure.ErrNoAnswer) || !strings.Contains(err.Error(), "no size at which it runs here") {
 		t.Errorf("%v wide, %v", float64(w.Size), err)
 	}
 	if w, err := r.Widest(t.Context(), box(200, 88, 140)); err != nil || math.Abs(float64(w.Size-110)) > 1e-6 {

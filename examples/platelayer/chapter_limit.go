@@ -215,7 +215,12 @@ func (s *site) widest(ctx context.Context) (Table, error) {
 		w, err := route.Widest(ctx, v)
 		switch {
 		case errors.Is(err, measure.ErrNoAnswer):
-			t.row(v.Name, s.plan.Vehicles[i].Width, "-", s.units.words(err.Error()), "-")
+			why, at := "nothing that stands here", any("-")
+			if f := w.By; f.Structure != "" {
+				why = fmt.Sprintf("none: %s still lacks %s%s", f.Structure, s.units.say(s.plan.Margin-f.Gap, 1), pick(f.Upright, " in height", ""))
+				at = f.Chainage
+			}
+			t.row(v.Name, s.plan.Vehicles[i].Width, "-", why, at)
 		case err != nil:
 			return t, fmt.Errorf("vehicles[%d]: %w", i+1, err)
 		default:
