@@ -60,10 +60,15 @@ func (s *site) orderChapter(context.Context) (Chapter, error) {
 	}}
 	for _, l := range o.Lines {
 		quantity, reserve, unit := l.Quantity, l.Reserve, l.Unit
-		if s.units.Inches && unit == "kg" {
+		switch {
+		case s.units.Inches && unit == "kg":
 			quantity, _ = s.units.number(measure.Mass(quantity))
 			reserve, _ = s.units.number(measure.Mass(reserve))
 			unit = s.units.unit(Mass)
+		case s.units.Inches && unit == inPlace:
+			quantity, _ = s.units.number(measure.Volume(quantity) * measure.Litre)
+			reserve, _ = s.units.number(measure.Volume(reserve) * measure.Litre)
+			unit = s.units.unit(Volume) + " in place"
 		}
 		t.row(l.Item, quantity, reserve, unit, purchase(l.Purchase), l.Purchase.Cost.String(), orderedFor(l))
 	}

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"example.org/fourfoot/ballast"
+	"example.org/fourfoot/ballast/order"
 	"example.org/fourfoot/ballast/trackbed"
 	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
@@ -27,8 +28,8 @@ func (s *site) trackbedChapter(context.Context) (Chapter, error) {
 			}
 		}
 	}
-	trenches, err1 := s.trenches(caution)
-	concrete, err2 := s.concrete(caution)
+	concrete, err1 := s.concrete(caution)
+	trenches, err2 := s.trenches(caution)
 	if err := errors.Join(err1, err2); err != nil {
 		return c, err
 	}
@@ -52,7 +53,7 @@ func (s *site) trenches(caution func([]string)) (Table, error) {
 	for i, p := range s.plan.Trackbed.Trenches {
 		trench := trackbed.Trench{Width: p.Width, Depth: p.Depth, Slope: p.Slope}
 		for _, l := range p.Layers {
-			trench.Layers = append(trench.Layers, trackbed.Layer(l))
+			trench.Layers = append(trench.Layers, trackbed.Layer{Name: l.Name, Thickness: l.Thickness})
 		}
 		dug, err := trench.Along(s.line, ballast.Stretch{Name: p.Name, From: p.From, To: p.To})
 		if err != nil {
@@ -63,6 +64,12 @@ func (s *site) trenches(caution func([]string)) (Table, error) {
 			t.row(p.Name, dug.Length, dug.Excavated, dug.Spoil, "nothing", "-", "-")
 		}
 		for k, l := range p.Layers {
+			d, err := s.filling(l, dug.Layers[k])
+			if err != nil {
+				return t, fmt.Errorf("trackbed.trenches[%d].layers[%d]: %w", i+1, k+1, err)
+			}
+			d.Range, d.Cautions = p.Name, slices.Concat(dug.Cautions, d.Cautions)
+			s.demands = append(s.demands, d)
 			if k == 0 {
 				t.row(p.Name, dug.Length, dug.Excavated, dug.Spoil, l.Name, l.Thickness, dug.Layers[k])
 				continue
@@ -71,6 +78,30 @@ func (s *site) trenches(caution func([]string)) (Table, error) {
 		}
 	}
 	return t, nil
+}
+
+// inPlace is the unit of a filling of which no density is known.
+const inPlace = "L in place"
+
+// filling returns what a layer of a trench takes: by weight where its density
+// is known, as the grit's is.
+func (s *site) filling(l LayerPlan, v measure.Volume) (order.Demand, error) {
+	d := order.Demand{Item: l.Name, Unit: inPlace, Quantity: v.Litres()}
+	switch grit := s.plan.Bed.Grit.grit(); {
+	case l.Compacted != 0:
+		d.Unit, d.Quantity = "kg", l.Compacted.Of(v).Kilograms()
+	case l.Name == grit.Name:
+		need, err := grit.Need(v)
+		if err != nil {
+			return d, err
+		}
+		d = need.Demand("")
+	}
+	k := slices.IndexFunc(s.demands, func(x order.Demand) bool { return x.Item == d.Item })
+	if k >= 0 && s.demands[k].Unit != d.Unit {
+		return d, fmt.Errorf("compacted_density: %s is ordered by %s elsewhere and by %s here: give it here and for every filling of that name, or use another name", l.Name, s.demands[k].Unit, d.Unit)
+	}
+	return d, nil
 }
 
 func (s *site) concrete(caution func([]string)) (Table, error) {

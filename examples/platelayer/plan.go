@@ -246,8 +246,9 @@ type TrenchPlan struct {
 
 // A LayerPlan is one filling of a trench.
 type LayerPlan struct {
-	Name      string         `key:"name" help:"!as it is to be called in the book"`
-	Thickness measure.Length `key:"thickness" help:"!compacted" is:"positive"`
+	Name      string          `key:"name" help:"!as it is to be called in the book and in the order list; the grit's name if it is that"`
+	Thickness measure.Length  `key:"thickness" help:"!compacted" is:"positive"`
+	Compacted measure.Density `key:"compacted_density" help:"in place, as \"1700 kg/m³\"; ordered by litres in place if not given"`
 }
 
 // A ConcretePlan is a strip of concrete, by loose parts.
@@ -367,7 +368,7 @@ type LimitsOf struct {
 type ShopPlan struct {
 	Item    string    `key:"item" help:"!rail bars, joiners, sleepers, fixings, cement or resin, or what the trackbed takes by its name in the order list, as planks"`
 	Pack    string    `key:"pack" help:"!what it is sold in, as \"box of 100\""`
-	Holds   float64   `key:"holds" help:"!how many, or of cement and resin how many kg, are in the pack"`
+	Holds   float64   `key:"holds" help:"!how many are in the pack, or how many of the unit of the order list: kg of cement, litres in place of a trench's filling"`
 	Price   PricePlan `key:"price" help:"!of the pack"`
 	Reserve float64   `key:"reserve" help:"part added on purpose, as 0.05; 0 if not given"`
 }

@@ -69,6 +69,58 @@ func TestBoardsOnABend(t *testing.T) {
 	}
 }
 
+// What fills a trench is ordered: by litres in place, by weight where its
+// density is known, and with the ballast where it is the same grit.
+func TestTrenchFillingsOrdered(t *testing.T) {
+	const litres = 220 * 70 * 4300e-6
+	line := func(plan, item string) (takes float64, row []any) {
+		for _, row := range table(t, plan, "order").Rows {
+			if row[0] == item {
+				return row[1].(float64), row
+			}
+		}
+		t.Fatalf("%s is not ordered", item)
+		return 0, nil
+	}
+	said := func(plan string) string {
+		var out strings.Builder
+		book, err := makeBook(t.Context(), []byte(plan))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := writeText(&out, book); err != nil {
+			t.Fatal(err)
+		}
+		return out.String()
+	}
+	if got, row := line(string(demo), "crushed stone"); math.Abs(got-litres) > 0.01 || row[3] != "L in place" || row[6] != "house bank" {
+		t.Errorf("%v, want %v L for the house bank", row, litres)
+	}
+	const unpriced = "No price is known for crushed stone"
+	if !strings.Contains(said(string(demo)), unpriced) {
+		t.Errorf("the book lacks %q", unpriced)
+	}
+	shop := []string{`"shop": [`, `"shop": [{"item": "crushed stone", "pack": "sack", "holds": 15, "price": {"minor": 400, "currency": "EUR", "places": 2}},`}
+	if _, row := line(edited(t, shop...), "crushed stone"); row[4] != "5 × sack" {
+		t.Errorf("%v, want 5 sacks", row)
+	}
+	dense := edited(t, `"name": "crushed stone"`, `"name": "crushed stone", "compacted_density": "1700 kg/m³"`)
+	if got, row := line(dense, "crushed stone"); math.Abs(got-1.7*litres) > 0.01 || row[3] != "kg" {
+		t.Errorf("%v, want %v kg", row, 1.7*litres)
+	}
+	if got, row := line(edited(t, `"note": "An invented`, `"inches": true, "note": "An invented`), "crushed stone"); math.Abs(got-litres/28.316846592) > 1e-3 || row[3] != "cu ft in place" {
+		t.Errorf("%v, want cubic feet", row)
+	}
+	before, _ := line(string(demo), "granite grit")
+	// 1480 kg/m³ loose, 1.12 times that in place, 3 % of water.
+	if got, _ := line(edited(t, `"name": "crushed stone"`, `"name": "granite grit"`), "granite grit"); math.Abs(got-before-1.48*1.12*1.03*litres) > 0.01 {
+		t.Errorf("%v kg of grit, %v without the trench", got, before)
+	}
+	if _, err := makeBook(t.Context(), []byte(edited(t, `"name": "crushed stone"`, `"name": "stone"`))); err == nil || !strings.Contains(err.Error(), "trackbed.trenches[1].layers[1]: compacted_density") {
+		t.Errorf("stone by litres and by weight: %v", err)
+	}
+}
+
 func TestTrackbedFaults(t *testing.T) {
 	for name, c := range map[string]struct{ old, new, want string }{
 		"no ground":       {`"ground": [`, `"note": [`, "trackbed.ground: must be given"},
