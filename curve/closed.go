@@ -49,7 +49,7 @@ func NewClosed(start Pose, tolerance measure.Length, slack measure.Angle, elemen
 	if limit := min(max(float64(tolerance), rounding), maxGap*a.length); gap > limit {
 		to := r2.Sub(a.final.Point, start.Point)
 		l.Add("end of the circuit", fmt.Sprintf("%.3f mm", gap), fmt.Sprintf("must be within %s of the start; it lies %.3f mm east and %.3f mm north of it",
-			mm(measure.Length(limit)), to.X, to.Y))
+			fmt.Sprintf("%.6g mm", limit), to.X, to.Y))
 	}
 	if !l.OK() {
 		return nil, l.Err()

@@ -201,7 +201,7 @@ func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (C
 		}
 		if step := math.Abs(v0 - before); step > 1e-6 {
 			l.Add(fmt.Sprintf("cant at element %d, chainage %s", i+1, mm(at[i])), mm(measure.Length(step))+" of change at once",
-				"must have an easement to ramp on; add one, or place the ramp with NewCant")
+				"must have an easement to ramp on, or a ramp that is placed by itself")
 		}
 		steep := func(rise float64, length measure.Length) {
 			if math.Abs(rise) > float64(Steepest)*float64(length) {

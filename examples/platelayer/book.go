@@ -215,7 +215,7 @@ func (u Units) inwards(l measure.Length, digits int, round func(float64) float64
 
 // foreign finds the quantities in what a package says in words, which is in
 // millimetres, °C, K and kg.
-var foreign = regexp.MustCompile(`(-?[0-9]+(?:\.[0-9]+)?)(?: to (-?[0-9]+(?:\.[0-9]+)?))? (mm|m|°C|K)\b`)
+var foreign = regexp.MustCompile(`(-?[0-9]+(?:\.[0-9]+)?)(?: to (-?[0-9]+(?:\.[0-9]+)?))? (mm|m|°C|K)\b([²³])?`)
 
 // words puts what a package says into the units of the book.
 func (u Units) words(text string) string {
@@ -224,6 +224,9 @@ func (u Units) words(text string) string {
 	}
 	return foreign.ReplaceAllStringFunc(text, func(found string) string {
 		part := foreign.FindStringSubmatch(found)
+		if part[4] != "" {
+			return found // an area or a volume
+		}
 		var numbers []string
 		for _, digits := range part[1:3] {
 			x, err := strconv.ParseFloat(digits, 64)
@@ -252,6 +255,29 @@ func (u Units) words(text string) string {
 		return strings.Join(numbers, " to ") + " " + unit
 	})
 }
+
+// fault puts what is wrong with a plan into the units of its book, but for what
+// it quotes.
+func (u Units) fault(err error) error {
+	if err == nil || !u.Inches {
+		return err
+	}
+	parts := strings.Split(err.Error(), `"`)
+	for i := 0; i < len(parts); i += 2 {
+		parts[i] = u.words(parts[i])
+	}
+	return inUnits{strings.Join(parts, `"`), err}
+}
+
+// inUnits is an error in other words.
+type inUnits struct {
+	text string
+	err  error
+}
+
+func (e inUnits) Error() string { return e.text }
+
+func (e inUnits) Unwrap() error { return e.err }
 
 // say writes a length with its unit, for a sentence.
 func (u Units) say(l measure.Length, digits int) string {

@@ -105,7 +105,9 @@ func (s *site) clearanceChapter(ctx context.Context) (Chapter, error) {
 // with everything that the line passes.
 func (s *site) audit(ctx context.Context) (*clearance.Envelope, []clearance.Finding, error) {
 	envelope, err := clearance.Sweep(ctx, s.line, s.stock, s.settings())
-	if err != nil {
+	if errors.Is(err, measure.ErrLimit) {
+		return nil, nil, fmt.Errorf("vehicles: %d with their bands are too many for a line of %v: a shorter line, fewer of them or fewer bands would do", len(s.stock), s.line.Length())
+	} else if err != nil {
 		return nil, nil, fmt.Errorf("vehicles: %w", err)
 	}
 	findings, err := envelope.Audit(ctx, s.structures, s.plan.Margin)

@@ -41,10 +41,15 @@ func (s *site) orderChapter(context.Context) (Chapter, error) {
 			unit = "kg"
 		default: // something else that the plan takes
 			k := slices.IndexFunc(demands, func(d order.Demand) bool { return s.sameItem(d.Item, x.Item) })
-			if k < 0 {
+			if k < 0 && s.partial {
+				continue // it may be of what failed
+			} else if k < 0 {
 				return c, fmt.Errorf("shop[%d].item: %w", i+1, badWord([]byte(x.Item), wanted(demands)...))
 			}
 			x.Item, unit = demands[k].Item, demands[k].Unit
+		}
+		if slices.ContainsFunc(supplies, func(y order.Supply) bool { return y.Item == x.Item }) {
+			return c, fmt.Errorf("shop[%d].item: the price of %q stands twice", i+1, x.Item)
 		}
 		supplies = append(supplies, order.Supply{
 			Item: x.Item, Unit: unit, Reserve: x.Reserve,

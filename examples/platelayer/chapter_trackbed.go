@@ -155,6 +155,9 @@ func (s *site) decks(caution func([]string)) ([]Table, error) {
 			boards.row(p.Name, b.From, b.To, b.Left, b.Right, b.FromMitre, b.ToMitre, b.EndLine, b.MidLine)
 		}
 		stand, err := trackbed.Posts{Spacing: p.Spacing, Below: p.Below, Frost: p.Frost, Embed: p.Embed, Rows: 2, Stock: p.Posts, Step: s.units.cutTo()}.Along(s.line, stretch, s.level, ground)
+		if err != nil && len(s.plan.Levels) == 0 {
+			err = fmt.Errorf("without levels the rail lies at 0 mm of the datum of ground: %w", err)
+		}
 		if err != nil {
 			return nil, fail(err)
 		}

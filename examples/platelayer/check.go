@@ -9,6 +9,9 @@ import (
 	"example.org/fourfoot/gauge/measure"
 )
 
+// leastHeld is the least that a pack of the shop may hold.
+const leastHeld = 0.001
+
 // check reports what in the plan does not go together, so far as no package
 // would say it in the words of the plan.
 func (p *Plan) check() error {
@@ -99,8 +102,25 @@ func (p *Plan) check() error {
 
 	b := p.Bed.Bond
 	fault(b != nil && (b.Cement != 0) == (b.Resin != 0), "bed.bond: must have one of cement or resin")
+	var first *PricePlan
+	price := func(path string, x PricePlan) {
+		if first == nil {
+			first = &x
+		}
+		fault(x.Minor < 0, "%s.price.minor: %d: must not be negative", path, x.Minor)
+		fault(x.Places < 0 || x.Places > 4, "%s.price.places: %d: must be from 0 to 4", path, x.Places)
+		fault(x.Currency != first.Currency, "%s.price.currency: %q must be that of the other prices, %q: nothing is converted", path, x.Currency, first.Currency)
+		fault(x.Currency == first.Currency && x.Places != first.Places, "%s.price.places: %d must be that of the other prices, %d", path, x.Places, first.Places)
+	}
+	for i, x := range p.Bed.Grit.Bags {
+		price(fmt.Sprintf("bed.grit.bags[%d]", i+1), x.Price)
+	}
 	for i, x := range p.Shop {
-		fault(x.Item == "cement" && (b == nil || b.Cement == 0) && (p.Trackbed == nil || len(p.Trackbed.Concrete) == 0) || x.Item == "resin" && (b == nil || b.Resin == 0), "shop[%d].item: %s is only for what takes it", i+1, x.Item)
+		fault(x.Item == "cement" && (b == nil || b.Cement == 0) && (p.Trackbed == nil || len(p.Trackbed.Concrete) == 0), "shop[%d].item: nothing takes cement: bed.bond with cement would, or trackbed.concrete", i+1)
+		fault(x.Item == "resin" && (b == nil || b.Resin == 0), "shop[%d].item: nothing takes resin: bed.bond with resin would", i+1)
+		fault(x.Holds < leastHeld, "shop[%d].holds: %v: must be at least %v", i+1, x.Holds, leastHeld)
+		fault(x.Reserve > 1, "shop[%d].reserve: %v: must be at most 1, as much again", i+1, x.Reserve)
+		price(fmt.Sprintf("shop[%d]", i+1), x.Price)
 	}
 	fault(b == nil && len(p.Bed.Loose) > 0, "bed.loose: only for a bed with a bond")
 	return errors.Join(faults...)

@@ -35,6 +35,7 @@ type site struct {
 	envelope    *clearance.Envelope // of the stock on the line, set by the clearance chapter
 	demands     []order.Demand      // gathered by the chapters for the order list
 	supplies    []order.Supply
+	partial     bool        // a chapter failed, and so its demands are not among them
 	joints      joints.Plan // of the rails
 	heat        joints.Heat
 }
@@ -43,13 +44,19 @@ type site struct {
 func makeBook(ctx context.Context, data []byte) (*Book, error) {
 	plan := &Plan{}
 	if err := decodePlan(data, plan); err != nil {
-		return nil, err
+		return nil, Units{Inches: plan.Inches}.fault(err)
 	}
 	s := &site{plan: plan, units: Units{Inches: plan.Inches}}
+	book, err := s.book(ctx)
+	return book, s.units.fault(err)
+}
+
+// book lays the line and works out its chapters.
+func (s *site) book(ctx context.Context) (*Book, error) {
 	if err := s.lay(); err != nil {
 		return nil, err
 	}
-	book := &Book{Title: plan.Name, Units: s.units}
+	book := &Book{Title: s.plan.Name, Units: s.units}
 	// The one chapter that takes long and needs no other is worked out beside
 	// them, from a copy: the others add to the site.
 	var limits Chapter
@@ -80,6 +87,7 @@ func makeBook(ctx context.Context, data []byte) (*Book, error) {
 		}
 		c, err := chapter(ctx)
 		faults = append(faults, err)
+		s.partial = s.partial || err != nil
 		if c.Title != "" {
 			book.Chapters = append(book.Chapters, c)
 		}
@@ -105,10 +113,10 @@ func (s *site) lay() error {
 	s.stock, _ = s.plan.stock()
 	var faults []error
 	if s.level, err = s.layLevel(); err != nil {
-		faults = append(faults, fmt.Errorf("levels: %w", err))
+		faults = append(faults, err)
 	}
 	if s.cant, err = s.layCant(); err != nil {
-		faults = append(faults, fmt.Errorf("cant: %w", err))
+		faults = append(faults, err)
 	}
 	faults = append(faults, s.setBeside(), s.checkPoints())
 	if err := errors.Join(faults...); err != nil {
@@ -116,6 +124,9 @@ func (s *site) lay() error {
 	}
 	return s.planJoints()
 }
+
+// mostLine is the longest line that a book is made of: some hundred gardens.
+const mostLine = measure.Kilometre
 
 // layLine makes the line in plan.
 func (s *site) layLine() error {
@@ -145,12 +156,25 @@ func (s *site) layLine() error {
 		if within == 0 {
 			within = measure.Millimetre
 		}
+		var long measure.Length
+		for _, e := range elements {
+			long += e.Length()
+		}
+		// More is not spread by package curve.
+		if most := long / 1000; within > most {
+			return fmt.Errorf("line.closes_within: %v: what a circuit misses its start by is spread over its length, and that may be a thousandth of it at most, %.3g mm", within, most.Millimetres())
+		}
 		s.line, err = curve.NewClosed(start, within, measure.Degree/10, elements...)
 	} else {
 		s.line, err = curve.New(start, elements...)
 	}
-	if err != nil {
+	if err != nil && strings.Contains(err.Error(), "end of the circuit") {
+		return fmt.Errorf("line.closes_within: %w", err)
+	} else if err != nil {
 		return fmt.Errorf("line: %w", err)
+	}
+	if long := s.line.Length(); long > mostLine {
+		return fmt.Errorf("line.elements: together they are %v long, %v more than the %v of line that a book is made of", long, long-mostLine, mostLine)
 	}
 	return nil
 }
@@ -216,17 +240,21 @@ func (s *site) layLevel() (profile.Level, error) {
 	var points []profile.Point
 	for i, p := range s.plan.Levels {
 		if p.At > s.line.Length() {
-			return profile.Level{}, fmt.Errorf("[%d].at: %v is past the end of the line at %v", i+1, p.At, s.line.Length())
+			return profile.Level{}, fmt.Errorf("levels[%d].at: %v is past the end of the line at %v", i+1, p.At, s.line.Length())
 		}
 		points = append(points, profile.Point{Chainage: p.At, Level: p.Level, Curve: p.Vertical})
 	}
-	switch {
-	case len(points) == 0:
+	if len(points) == 0 {
 		return profile.Level{}, nil
-	case s.line.Closed():
-		return profile.NewClosedLevel(s.line.Length(), measure.Millimetre, points...)
 	}
-	return profile.NewLevel(points...)
+	level, err := profile.NewLevel(points...)
+	if s.line.Closed() {
+		level, err = profile.NewClosedLevel(s.line.Length(), measure.Millimetre, points...)
+	}
+	if err != nil {
+		err = fmt.Errorf("levels: %w", err)
+	}
+	return level, err
 }
 
 // layCant gives each bend of the line the largest cant that the plan states
@@ -234,7 +262,8 @@ func (s *site) layLevel() (profile.Level, error) {
 func (s *site) layCant() (profile.Cant, error) {
 	cants := make([]measure.Length, len(s.bends))
 	at, canted := measure.Length(0), false
-	for _, e := range s.plan.Line.Elements {
+	var of []int // the plan's element that each of the line's is of
+	for n, e := range s.plan.Line.Elements {
 		es, err := e.elements()
 		if err != nil {
 			return profile.Cant{}, err
@@ -242,6 +271,7 @@ func (s *site) layCant() (profile.Cant, error) {
 		var length measure.Length
 		for _, x := range es {
 			length += x.Length()
+			of = append(of, n)
 		}
 		if e.Cant != 0 {
 			canted = true
@@ -256,7 +286,35 @@ func (s *site) layCant() (profile.Cant, error) {
 	if !canted {
 		return profile.Cant{}, nil
 	}
-	return profile.NewBendCant(s.line, profile.InnerRail, cants...)
+	cant, err := profile.NewBendCant(s.line, profile.InnerRail, cants...)
+	if err != nil {
+		return cant, s.cantFault(err, of)
+	}
+	return cant, nil
+}
+
+// cantFault says of a cant that has nothing to rise on which bend of the plan
+// wants an easement.
+func (s *site) cantFault(err error, of []int) error {
+	var faults []error
+	if many, ok := err.(interface{ Unwrap() []error }); ok {
+		for _, one := range many.Unwrap() {
+			faults = append(faults, s.cantFault(one, of))
+		}
+		return errors.Join(faults...)
+	}
+	var fault *measure.FieldError
+	n := 0
+	if !errors.As(err, &fault) {
+		return fmt.Errorf("cant: %w", err)
+	} else if got, _ := fmt.Sscanf(fault.Field, "cant at element %d,", &n); got != 1 || n < 1 || n > len(of) {
+		return fmt.Errorf("cant: %w", err)
+	}
+	i := of[n-1]
+	if e := s.plan.Line.Elements[i]; e.Bend.Hand == 0 || e.Ease != 0 || e.EaseIn != 0 {
+		i = of[(n-2+len(of))%len(of)] // it is the end of the bend before that has none
+	}
+	return fmt.Errorf("line.elements[%d].ease: the cant changes at once at chainage %v: it needs an easement there to rise on", i+1, s.line.Boundaries()[n-1])
 }
 
 // elements returns the elements of the line that a plan's element stands for.
@@ -270,7 +328,10 @@ func (e ElementPlan) elements() ([]curve.Element, error) {
 			forms = append(forms, f.form)
 		}
 	}
-	if len(forms) != 1 {
+	if len(forms) > 1 {
+		return nil, errors.New("must have only one of straight, bend or easement, not " + list(forms))
+	}
+	if len(forms) == 0 {
 		return nil, errors.New("must have one of straight, bend or easement")
 	}
 	form := forms[0]
