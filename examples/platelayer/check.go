@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/fourfoot/expansion"
@@ -11,6 +12,9 @@ import (
 
 // leastHeld is the least that a pack of the shop may hold.
 const leastHeld = 0.001
+
+// mostKerf is the widest cut of a saw or a disc that is taken.
+const mostKerf = 10 * measure.Millimetre
 
 // check reports what in the plan does not go together, so far as no package
 // would say it in the words of the plan.
@@ -32,6 +36,10 @@ func (p *Plan) check() error {
 		fault(v.EndWidth > v.Width, "vehicles[%d].end_width: %v must not be more than the width of %v", i+1, v.EndWidth, v.Width)
 		fault((v.EndWidth == 0) != (v.Taper == 0), "vehicles[%d]: end_width and taper go together", i+1)
 		fault(v.Height <= v.Bottom, "vehicles[%d].height: %v must be more than its bottom at %v", i+1, v.Height, v.Bottom)
+		for j, a := range v.Inner {
+			fault(slices.ContainsFunc(v.Inner[:j], func(b AxlePlan) bool { return a.Ahead == b.Ahead }), "vehicles[%d].inner_axles[%d].ahead: %v: there is an axle already", i+1, j+1, a.Ahead)
+			fault(v.Wheelbase != 0 && max(a.Ahead, -a.Ahead) == v.Wheelbase/2, "vehicles[%d].inner_axles[%d].ahead: %v: there is an outer axle", i+1, j+1, a.Ahead)
+		}
 		c := v.Coupling
 		if c == nil {
 			continue
@@ -62,6 +70,7 @@ func (p *Plan) check() error {
 		}
 		for i, x := range t.Decks {
 			once("trackbed.decks", i, x.Name)
+			fault(x.Kerf > mostKerf, "trackbed.decks[%d].kerf: %v must be at most %v", i+1, x.Kerf, mostKerf)
 		}
 	}
 	for i, x := range p.Loops {
@@ -80,7 +89,7 @@ func (p *Plan) check() error {
 	fault(r.Joiner != 0 && r.Held > r.Joiner/2, "rail.held: %v must be at most half the joiner of %v", r.Held, r.Joiner)
 	fault(r.WidestGap != 0 && r.LeastGap > r.WidestGap, "rail.least_gap: %v must not be more than widest_gap, %v", r.LeastGap, r.WidestGap)
 	fault(r.Panel > r.Bar, "rail.panel: %v must not be longer than the bar of %v", r.Panel, r.Bar)
-	fault(r.Kerf >= r.Bar, "rail.kerf: %v must be less than the bar of %v", r.Kerf, r.Bar)
+	fault(r.Kerf > mostKerf || r.Kerf >= r.Bar, "rail.kerf: %v must be at most %v, and less than the bar of %v", r.Kerf, mostKerf, r.Bar)
 	fault(r.Sleeper.Length <= p.Gauge, "rail.sleeper.length: %v must be more than the gauge of %v", r.Sleeper.Length, p.Gauge)
 	fault(r.Sleeper.Pitch < r.Sleeper.Width, "rail.sleeper.pitch: %v must not be less than the sleeper's width of %v", r.Sleeper.Pitch, r.Sleeper.Width)
 	fault(*r.Laying < *p.Climate.RailLow || *r.Laying > *p.Climate.RailHigh, "rail.laying: %v must be within the climate, %v to %v", *r.Laying, *p.Climate.RailLow, *p.Climate.RailHigh)
@@ -97,6 +106,8 @@ func (p *Plan) check() error {
 	known("material", r.Material, expansion.RailMaterials())
 	known("base", r.Base, expansion.BaseMaterials())
 
+	play := p.Allowances.Play
+	fault(play > p.Gauge/4, "allowances.play: %v must be at most a quarter of the gauge, %v: it is what a wheelset can go either way from the middle", play, p.Gauge/4)
 	const mostRoll = 20 * measure.Degree // that package clearance takes
 	fault(p.Allowances.Springs < 0 || p.Allowances.Springs > mostRoll, "allowances.springs: %v must be from 0° to %v", p.Allowances.Springs, mostRoll)
 

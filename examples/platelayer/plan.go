@@ -38,7 +38,7 @@ type RailPlan struct {
 	Material  string                        `key:"material" help:"!brass, nickel silver, steel, stainless steel, aluminium or bronze"`
 	Bar       measure.Length                `key:"bar" help:"!length of the bars as bought" is:"positive"`
 	Panel     measure.Length                `key:"panel" help:"length of rail between joints, the bar if not given" is:"positive"`
-	Kerf      measure.Length                `key:"kerf" help:"rail lost at each cut; 0 if not given"`
+	Kerf      measure.Length                `key:"kerf" help:"rail lost at each cut, at most 10 mm; 0 if not given"`
 	Staggered bool                          `key:"staggered" help:"true: the joints of one rail lie midway between those of the other"`
 	Joiner    measure.Length                `key:"joiner" help:"!length of a joiner (fishplate)" is:"positive"`
 	Held      measure.Length                `key:"held" help:"!of the joiner that must stay on each rail"`
@@ -337,7 +337,7 @@ type BondPlan struct {
 
 // An AllowancesPlan is what is added to the reach of every vehicle.
 type AllowancesPlan struct {
-	Play       measure.Length `key:"play" help:"sideways freedom of a wheelset in the track, each way from the middle"`
+	Play       measure.Length `key:"play" help:"sideways freedom of a wheelset in the track, each way from the middle; at most a quarter of the gauge"`
 	Laying     measure.Length `key:"laying" help:"how far the track may lie from its line, each way"`
 	Heat       measure.Length `key:"heat" help:"sideways movement of the track with heat"`
 	Springs    measure.Angle  `key:"springs" help:"roll of a body on its springs, each way"`
