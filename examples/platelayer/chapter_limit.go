@@ -27,6 +27,7 @@ func (s *site) limitChapter(ctx context.Context) (Chapter, error) {
 		all.Go(func() { c.Tables[i], faults[i] = table(ctx) })
 	}
 	all.Wait()
+	c.Lines = s.tooSharp
 	c.Tables = slices.DeleteFunc(c.Tables, func(t Table) bool { return len(t.Rows) == 0 })
 	return c, errors.Join(faults...)
 }
@@ -87,7 +88,7 @@ func (s *site) leastRadii(ctx context.Context) (Table, error) {
 		}
 	}
 	var sharpest any = "straight"
-	if r, ok := s.sharpest(); ok {
+	if r, _, ok := s.sharpest(); ok {
 		sharpest = r
 	}
 	for _, p := range s.pairs() {
@@ -102,7 +103,9 @@ func (s *site) leastRadii(ctx context.Context) (Table, error) {
 		} else if err != nil {
 			return t, fmt.Errorf("vehicles: coupling: %w", err)
 		}
-		t.row(p.Behind.Vehicle.Name+" and "+p.Ahead.Vehicle.Name, "coupled", radius, by, sharpest)
+		pair := p.Behind.Vehicle.Name + " and " + p.Ahead.Vehicle.Name
+		t.row(pair, "coupled", radius, by, sharpest)
+		s.holdLoops(pair+", coupled", least)
 	}
 	for i, v := range s.plan.Vehicles {
 		base, what := v.Wheelbase, "rigid wheelbase"
@@ -116,9 +119,19 @@ func (s *site) leastRadii(ctx context.Context) (Table, error) {
 		if err != nil {
 			return t, fmt.Errorf("vehicles[%d]: %s: %w", i+1, what, err)
 		}
+		s.holdLoops(v.Name+", "+what+" of "+s.units.say(base, 0), r)
 		t.row(v.Name, what+" of "+s.units.say(base, 0), r, fmt.Sprintf("NEM 111, angle of attack at most %s°", fixed(nem.MostAttack.Degrees(), 0)), sharpest)
 	}
 	return t, nil
+}
+
+// holdLoops notes the loops that are sharper than something's least radius.
+func (s *site) holdLoops(what string, least measure.Length) {
+	for i, l := range s.loops {
+		if l.plan.Radius < least {
+			s.tooSharp = append(s.tooSharp, fmt.Sprintf("loops[%d], %s: its radius of %s is less than the least of %s: %s.", i+1, l.plan.Name, s.units.say(l.plan.Radius, 0), what, s.units.say(least, 0)))
+		}
+	}
 }
 
 // bendAt returns the bend that a chainage lies on.
@@ -236,7 +249,7 @@ func (s *site) widening(context.Context) (Table, error) {
 	t := Table{Name: "widening", Caption: "Gauge widening that the rigid wheelbases need on the sharpest curve: a wheelset has " + s.units.say(play, 2) + " of play in all (twice the allowance for play), an axle between the outer ones its own besides. Of two axles neither asks for any.", Columns: []Column{
 		{"vehicle", Text, 0}, {"wheelbase", Length, 0}, {"radius", Length, 0}, {"inner axle stands inside by", Length, 2}, {"widening", Length, 2}, {"angle of attack", Angle, 2},
 	}}
-	radius, ok := s.sharpest()
+	radius, _, ok := s.sharpest()
 	if !ok {
 		return t, nil
 	}

@@ -11,6 +11,7 @@ import (
 	"example.org/fourfoot/clearance/limit"
 	"example.org/fourfoot/clearance/opening"
 	"example.org/fourfoot/clearance/passing"
+	"example.org/fourfoot/curve"
 	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
 )
@@ -162,15 +163,15 @@ func (s *site) spacing(ctx context.Context) (Table, error) {
 }
 
 // couplings is how two vehicles that follow one another in the plan are coupled
-// where the line is hardest on them.
+// where the line and each loop are hardest on them.
 func (s *site) couplings(ctx context.Context) (Table, error) {
-	t := Table{Name: "couplings", Caption: "Couplings where the line is hardest on them. What is to spare is negative where a coupler would have to swing farther than it can, or where buffer heads part.", Columns: []Column{
-		{"behind", Text, 0}, {"ahead", Text, 0}, {"most sideways offset", Length, 1}, {"at", Length, 0}, {"most swing", Angle, 1}, {"swing to spare", Text, 0}, {"buffer overlap to spare", Text, 0},
+	t := Table{Name: "couplings", Caption: "Couplings where the line is hardest on them. What is to spare is negative where a coupler would have to swing farther than it can, or where buffer heads part. Chainages of a loop are along it, from where it leaves the main line.", Columns: []Column{
+		{"behind", Text, 0}, {"ahead", Text, 0}, {"on", Text, 0}, {"most sideways offset", Length, 1}, {"at", Length, 0}, {"most swing", Angle, 1}, {"swing to spare", Text, 0}, {"buffer overlap to spare", Text, 0},
 	}}
-	for _, p := range s.pairs() {
-		f, err := coupling.Along(ctx, s.line, p)
+	row := func(p coupling.Pair, on string, line *curve.Alignment, start measure.Length) error {
+		f, err := coupling.Along(ctx, line, p)
 		if err != nil {
-			return t, fmt.Errorf("vehicles: coupling: %w", err)
+			return fmt.Errorf("coupling: %w", err)
 		}
 		swing, overlap := "not limited", "no buffers"
 		if left, ok := f.Swing(); ok {
@@ -181,7 +182,18 @@ func (s *site) couplings(ctx context.Context) (Table, error) {
 		}
 		most := max(f.SwingBehind.SwingBehind, -f.SwingBehind.SwingBehind, f.SwingAhead.SwingAhead, -f.SwingAhead.SwingAhead)
 		offset := max(f.Offset.Offset, -f.Offset.Offset)
-		t.row(p.Behind.Vehicle.Name, p.Ahead.Vehicle.Name, offset, f.Offset.Chainage, most, swing, overlap)
+		t.row(p.Behind.Vehicle.Name, p.Ahead.Vehicle.Name, on, offset, f.Offset.Chainage-start, most, swing, overlap)
+		return nil
+	}
+	for _, p := range s.pairs() {
+		if err := row(p, "the line", s.line, 0); err != nil {
+			return t, fmt.Errorf("vehicles: %w", err)
+		}
+		for i, l := range s.loops {
+			if err := row(p, l.plan.Name, l.route, s.line.Span(l.begin, l.plan.From)); err != nil {
+				return t, fmt.Errorf("loops[%d]: %s: vehicles: %w", i+1, l.plan.Name, err)
+			}
+		}
 	}
 	return t, nil
 }

@@ -2,8 +2,10 @@ package main
 
 import (
 	"math"
+	"strings"
 	"testing"
 
+	"example.org/fourfoot/clearance/coupling"
 	"example.org/fourfoot/gauge/measure"
 )
 
@@ -40,5 +42,59 @@ func TestLoopRails(t *testing.T) {
 	}
 	if n := len(table(t, string(demo), "joints-loop1").Rows); n != len(l.joints.Joints) {
 		t.Errorf("%d joints in the table, %d in the plan", n, len(l.joints.Joints))
+	}
+}
+
+// A loop's own curves are held to the stock: the couplings run over it, and a
+// radius below what a pair or a wheelbase can do is told of.
+func TestLoopCurvesHeldToStock(t *testing.T) {
+	p := &Plan{}
+	if err := decodePlan([]byte(edited(t, `"radius": "1.6 m"}]`, `"radius": "400 mm"}]`)), p); err != nil {
+		t.Fatal(err)
+	}
+	s := &site{plan: p}
+	if err := s.lay(); err != nil {
+		t.Fatal(err)
+	}
+	table, err := s.couplings(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Standing anywhere on the loop the pair never swings more than its worst.
+	l, pair := s.loops[0], s.pairs()[0]
+	var most measure.Angle
+	for at := measure.Length(500); at < l.route.Length()-500; at++ {
+		j, err := coupling.At(l.route, pair, at)
+		if err != nil {
+			t.Fatal(err)
+		}
+		most = max(most, j.SwingBehind, -j.SwingBehind, j.SwingAhead, -j.SwingAhead)
+	}
+	row := table.Rows[1]
+	if got := row[5].(measure.Angle); row[2] != "station loop" || math.Abs(float64(got-most)) > 1e-3 {
+		t.Errorf("%v, want a swing of %v", row, most)
+	}
+	if most < 20*measure.Degree || row[6].(string)[0] != '-' {
+		t.Errorf("%v: a swing of %v of 20° to spare", row, most)
+	}
+	if table.Rows[0][2] != "the line" || table.Rows[0][6].(string)[0] == '-' {
+		t.Errorf("on the line %v", table.Rows[0])
+	}
+	limits, err := s.limitChapter(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := strings.Join(limits.Lines, "\n")
+	if !strings.Contains(said, "loops[1], station loop: its radius of 400 mm is less than the least of bogie coach and quarry engine, coupled: ") || len(limits.Lines) != 1 {
+		t.Errorf("said %q", said)
+	}
+	throws, err := s.throws()
+	if err != nil || !strings.Contains(throws.Caption, "smallest radius of station loop, 400 mm") {
+		t.Errorf("%q, %v", throws.Caption, err)
+	}
+	s.loops[0].plan.Radius = 180 // too sharp for the engine's rigid wheelbase of 96 mm besides: NEM 111 has 96/(2·sin 12°)
+	s.tooSharp = nil
+	if limits, err = s.limitChapter(t.Context()); err != nil || len(limits.Lines) != 2 || !strings.Contains(limits.Lines[1], "quarry engine, rigid wheelbase of 96 mm: 231 mm") {
+		t.Errorf("%q, %v", limits.Lines, err)
 	}
 }

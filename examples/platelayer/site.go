@@ -32,6 +32,7 @@ type site struct {
 	structures  []clearance.Structure
 	beside      []mass // what of the structures the plan shows
 	loops       []loop
+	tooSharp    []string            // what the limits' chapter says of the loops
 	envelope    *clearance.Envelope // of the stock on the line, set by the clearance chapter
 	demands     []order.Demand      // gathered by the chapters for the order list
 	supplies    []order.Supply

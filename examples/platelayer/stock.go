@@ -58,10 +58,11 @@ func (v VehiclePlan) vehicle() (clearance.Vehicle, error) {
 	return clearance.Vehicle{}, errors.New("needs bogie_centres, or the wheelbase of a rigid vehicle")
 }
 
-// throws is the throw of each vehicle on the sharpest curve of the line.
+// throws is the throw of each vehicle on the sharpest curve of the line and its
+// loops.
 func (s *site) throws() (Table, error) {
-	radius, ok := s.sharpest()
-	t := Table{Name: "throw", Caption: "Throw and reach on a long curve of the line's smallest radius, " + s.units.say(radius, 0) + ". The envelope below takes easements, reversals and ends of curves as they are.", Columns: []Column{
+	radius, of, ok := s.sharpest()
+	t := Table{Name: "throw", Caption: "Throw and reach on a long curve of the smallest radius of " + of + ", " + s.units.say(radius, 0) + ". The envelope below takes easements, reversals and ends of curves as they are.", Columns: []Column{
 		{"vehicle", Text, 0},
 		{"centre throw", Length, 2},
 		{"end throw", Length, 2},
@@ -87,12 +88,18 @@ func (s *site) throws() (Table, error) {
 	return t, nil
 }
 
-// sharpest returns the smallest radius of the line, if it has a curve.
-func (s *site) sharpest() (radius measure.Length, ok bool) {
+// sharpest returns the smallest radius of the line and its loops, and which of
+// them has it, if there is a curve.
+func (s *site) sharpest() (radius measure.Length, of string, ok bool) {
 	for _, b := range s.bends {
 		if !ok || b.Sharpest < radius {
-			radius, ok = b.Sharpest, true
+			radius, of, ok = b.Sharpest, "the line", true
 		}
 	}
-	return radius, ok
+	for _, l := range s.loops {
+		if !ok || l.plan.Radius < radius {
+			radius, of, ok = l.plan.Radius, l.plan.Name, true
+		}
+	}
+	return radius, of, ok
 }
