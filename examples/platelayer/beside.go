@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strconv"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -145,6 +146,22 @@ func (p LoopPlan) lay(main *curve.Alignment) (loop, error) {
 		return l, fmt.Errorf("it must lie beside a straight of the main line: it would come back %.1f mm off it", miss)
 	}
 	return l, l.through(main)
+}
+
+// offset returns how far from the main line the loop is at a place along the
+// main line, of so much between the loop's ends: on arcs R, of which two equal
+// ones come out by the spacing d in √(4Rd - d²).
+func (p LoopPlan) offset(into, long measure.Length) measure.Length {
+	R, d := float64(p.Radius), float64(p.Spacing)
+	x, shift := float64(min(into, long-into)), math.Sqrt(d*(4*R-d))
+	versine := func(x float64) float64 { return R - math.Sqrt(R*R-x*x) }
+	switch {
+	case x < shift/2:
+		return measure.Length(versine(x))
+	case x < shift:
+		return measure.Length(d - versine(shift-x))
+	}
+	return p.Spacing
 }
 
 // through sets the route over the loop.

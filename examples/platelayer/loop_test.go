@@ -98,3 +98,57 @@ func TestLoopCurvesHeldToStock(t *testing.T) {
 		t.Errorf("%q, %v", limits.Lines, err)
 	}
 }
+
+// Loops that would lie over one another are refused; one beside the other, one
+// after the other and one to either side are not.
+func TestLoopsOverEachOther(t *testing.T) {
+	second := func(from, to, side, spacing, radius string) string {
+		return edited(t, `"radius": "1.6 m"}]`, `"radius": "1.6 m"}, {"name": "second", "from": "`+from+`", "to": "`+to+`", "side": "`+side+`", "spacing": "`+spacing+`", "radius": "`+radius+`"}]`)
+	}
+	for name, c := range map[string]struct {
+		plan string
+		over bool
+	}{
+		"within the first":        {second("1 m", "4.2 m", "left", "165 mm", "1.5 m"), true},
+		"from the same place":     {second("350 mm", "4.2 m", "left", "300 mm", "1.2 m"), true},
+		"close beside":            {second("1.2 m", "3.6 m", "left", "95 mm", "1.6 m"), true},
+		"crossing":                {second("1.8 m", "4.9 m", "left", "165 mm", "1.2 m"), true},
+		"inside, room between":    {second("1.5 m", "3.3 m", "left", "85 mm", "1.6 m"), false},
+		"on the other side":       {second("1 m", "4.2 m", "right", "165 mm", "1.5 m"), false},
+		"where the first is back": {edited(t, `"to": "4.45 m", "side": "left", "spacing": "165 mm", "radius": "1.6 m"}]`, `"to": "2.5 m", "side": "left", "spacing": "100 mm", "radius": "1.2 m"}, {"name": "second", "from": "2.5 m", "to": "4.45 m", "side": "left", "spacing": "100 mm", "radius": "1.2 m"}]`), false},
+	} {
+		p := &Plan{}
+		if err := decodePlan([]byte(c.plan), p); err != nil {
+			t.Fatal(err)
+		}
+		err := (&site{plan: p}).lay()
+		if over := err != nil && strings.Contains(err.Error(), "loops[2]: second: at chainage"); over != c.over || !over && err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		if c.over && (err == nil || !strings.Contains(err.Error(), "loops[1], station loop")) {
+			t.Errorf("%s: %v does not name the other", name, err)
+		}
+	}
+}
+
+// A loop's offset in closed form is that of its line as laid.
+func TestLoopOffset(t *testing.T) {
+	p := &Plan{}
+	if err := decodePlan(demo, p); err != nil {
+		t.Fatal(err)
+	}
+	s := &site{plan: p}
+	if err := s.lay(); err != nil {
+		t.Fatal(err)
+	}
+	l := s.loops[0]
+	long := s.line.Span(l.plan.From, l.plan.To)
+	for at := measure.Length(0); at <= l.line.Length(); at += 7 {
+		n := s.line.Nearest(l.line.Point(at))
+		foot := s.line.Point(n.Chainage)
+		want := math.Hypot(l.line.Point(at).X-foot.X, l.line.Point(at).Y-foot.Y)
+		if got := float64(l.plan.offset(n.Chainage-l.plan.From, long)); math.Abs(got-want) > 1e-6 {
+			t.Fatalf("%v along: %v from the main line, want %v", at, got, want)
+		}
+	}
+}

@@ -119,7 +119,7 @@ func (s *site) lay() error {
 	if s.cant, err = s.layCant(); err != nil {
 		faults = append(faults, err)
 	}
-	faults = append(faults, s.setBeside(), s.checkPoints())
+	faults = append(faults, s.setBeside(), s.checkPoints(), s.checkTrackbed())
 	if err := errors.Join(faults...); err != nil {
 		return err
 	}
@@ -190,14 +190,51 @@ func (s *site) checkPoints() error {
 			continue
 		}
 		for j, y := range s.plan.Points[:i] {
-			// Of two stretches that share something one begins in the other.
-			if s.inside(x.From, y) || s.inside(y.From, x) {
+			if s.share(x, y) {
 				faults = append(faults, fmt.Errorf("points[%d]: %s: from %v to %v runs into points[%d], from %v to %v", i+1, x.Name, x.From, x.To, j+1, y.From, y.To))
 			}
 		}
 	}
 	return errors.Join(faults...)
 }
+
+// checkTrackbed reports what of the trackbed lies at one place: two of a kind,
+// or a deck on its posts over anything else. Concrete may lie on a trench.
+func (s *site) checkTrackbed() error {
+	if s.plan.Trackbed == nil {
+		return nil
+	}
+	type piece struct {
+		key, kind string
+		StretchPlan
+	}
+	var pieces []piece
+	add := func(kind string, i int, x StretchPlan) {
+		pieces = append(pieces, piece{fmt.Sprintf("trackbed.%s[%d]", kind, i+1), kind, x})
+	}
+	for i, x := range s.plan.Trackbed.Trenches {
+		add("trenches", i, StretchPlan{x.Name, x.From, x.To})
+	}
+	for i, x := range s.plan.Trackbed.Concrete {
+		add("concrete", i, StretchPlan{x.Name, x.From, x.To})
+	}
+	for i, x := range s.plan.Trackbed.Decks {
+		add("decks", i, StretchPlan{x.Name, x.From, x.To})
+	}
+	var faults []error
+	for i, x := range pieces {
+		for _, y := range pieces[:i] {
+			if (x.kind == y.kind || x.kind == "decks") && s.share(x.StretchPlan, y.StretchPlan) {
+				faults = append(faults, fmt.Errorf("%s: %s: from %v to %v runs into %s, %s, from %v to %v: let the one end where the other begins", x.key, x.Name, x.From, x.To, y.key, y.Name, y.From, y.To))
+			}
+		}
+	}
+	return errors.Join(faults...)
+}
+
+// share reports whether two stretches have some of the line in common: then one
+// of them begins in the other.
+func (s *site) share(x, y StretchPlan) bool { return s.inside(x.From, y) || s.inside(y.From, x) }
 
 // inside reports whether a stretch holds a chainage, its own end left out.
 func (s *site) inside(at measure.Length, x StretchPlan) bool {
@@ -232,9 +269,41 @@ func (s *site) setBeside() error {
 			faults = append(faults, fmt.Errorf("loops[%d]: %s: %w", i+1, p.Name, err))
 			continue
 		}
+		for j, q := range s.plan.Loops[:i] {
+			if at, apart, ok := s.tooNear(p, q); ok {
+				faults = append(faults, fmt.Errorf("loops[%d]: %s: at chainage %.0f mm of the main line it lies %.0f mm from the middle of loops[%d], %s, and a sleeper is %v long: change the side or the spacing of one, or let it begin where the other is back", i+1, p.Name, at.Millimetres(), apart.Millimetres(), j+1, q.Name, s.plan.Rail.Sleeper.Length))
+			}
+		}
 		s.loops = append(s.loops, l)
 	}
 	return errors.Join(faults...)
+}
+
+// tooNear reports whether and where two loops lie over one another: nearer,
+// square to the main line, than a sleeper is long.
+func (s *site) tooNear(p, q LoopPlan) (at, apart measure.Length, near bool) {
+	if p.Side != q.Side {
+		return 0, 0, false
+	}
+	apart = s.plan.Rail.Sleeper.Length
+	long, other := s.line.Span(p.From, p.To), s.line.Span(q.From, q.To)
+	look := func(x measure.Length) { // so far into the first loop
+		c := p.From + x
+		if into := s.line.Span(q.From, c); s.inside(c, StretchPlan{From: q.From, To: q.To}) {
+			d := p.offset(x, long) - q.offset(into, other)
+			if d = max(d, -d); d < apart {
+				at, apart, near = onLap(s.line, c), d, true
+			}
+		}
+	}
+	const places = 2000
+	for i := range places {
+		look(long * measure.Length(i) / places)
+	}
+	if s.inside(q.From, StretchPlan{From: p.From, To: p.To}) {
+		look(s.line.Span(p.From, q.From))
+	}
+	return at, apart, near
 }
 
 func (s *site) layLevel() (profile.Level, error) {

@@ -123,15 +123,27 @@ func TestTrenchFillingsOrdered(t *testing.T) {
 
 func TestTrackbedFaults(t *testing.T) {
 	for name, c := range map[string]struct{ old, new, want string }{
-		"no ground":       {`"ground": [`, `"note": [`, "trackbed.ground: must be given"},
-		"past the end":    {`"from": "5 m", "to": "9.3 m"`, `"from": "5 m", "to": "93 m"`, "trackbed.trenches[1]"},
-		"overfull trench": {`"thickness": "70 mm"`, `"thickness": "170 mm"`, "trackbed.trenches[1]"},
-		"no cement":       {`"cement": 1, "sand": 2`, `"cement": 0, "sand": 2`, "trackbed.concrete[1]"},
-		"narrow boards":   {`"width": "110 mm", "margin"`, `"width": "80 mm", "margin"`, "trackbed.decks[1]"},
-		"short posts":     {`"posts": ["600 mm", "900 mm"]`, `"posts": ["300 mm"]`, "trackbed.decks[1]"},
+		"no ground":              {`"ground": [`, `"note": [`, "trackbed.ground: must be given"},
+		"past the end":           {`"from": "5 m", "to": "9.3 m"`, `"from": "5 m", "to": "93 m"`, "trackbed.trenches[1]"},
+		"overfull trench":        {`"thickness": "70 mm"`, `"thickness": "170 mm"`, "trackbed.trenches[1]"},
+		"no cement":              {`"cement": 1, "sand": 2`, `"cement": 0, "sand": 2`, "trackbed.concrete[1]"},
+		"narrow boards":          {`"width": "110 mm", "margin"`, `"width": "80 mm", "margin"`, "trackbed.decks[1]"},
+		"a deck over another":    {`"decks": [`, `"decks": [{"name": "landing", "from": "10 m", "to": "11 m", "width": "110 mm", "plank": "600 mm", "post_spacing": "450 mm", "below": "70 mm", "embed": "200 mm"}, `, "trackbed.decks[2]: beck bridge: from 9400 mm to 10.3 m runs into trackbed.decks[1], landing, from 10 m to 11 m"},
+		"a deck over a trench":   {`"from": "5 m", "to": "9.3 m"`, `"from": "5 m", "to": "9.5 m"`, "trackbed.decks[1]: beck bridge: from 9400 mm to 10.3 m runs into trackbed.trenches[1]"},
+		"concrete on concrete":   {`"concrete": [`, `"concrete": [{"name": "pad", "from": "18 m", "to": "19 m", "width": "160 mm", "thickness": "50 mm", "cement": 1, "sand": 2}, `, "trackbed.concrete[2]"},
+		"a trench over a trench": {`"trenches": [`, `"trenches": [{"name": "drain", "from": "4 m", "to": "6 m", "width": "160 mm", "depth": "50 mm"}, `, "trackbed.trenches[2]"},
+		"short posts":            {`"posts": ["600 mm", "900 mm"]`, `"posts": ["300 mm"]`, "trackbed.decks[1]"},
 	} {
 		if _, err := makeBook(t.Context(), []byte(edited(t, c.old, c.new))); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v, want %q", name, err, c.want)
 		}
+	}
+}
+
+// Concrete may lie on a filled trench, and one piece begin where another ends.
+func TestTrackbedOneAfterAnother(t *testing.T) {
+	plan := edited(t, `"trenches": [`, `"trenches": [{"name": "under the floor", "from": "18.9 m", "to": "20.1 m", "width": "160 mm", "depth": "50 mm"}, {"name": "bank", "from": "3 m", "to": "5 m", "width": "160 mm", "depth": "50 mm"}, `)
+	if _, err := makeBook(t.Context(), []byte(plan)); err != nil {
+		t.Error(err)
 	}
 }
