@@ -76,6 +76,31 @@ func (s *site) pointsOf(l loop) []joints.Object {
 	return out
 }
 
+// railsOf says from where to where a loop's rails run, and at which of its ends
+// the plan has no points.
+func (s *site) railsOf(l loop) string {
+	from, to := measure.Length(0), l.line.Length()
+	leaves, back := false, false
+	for _, x := range s.pointsOf(l) {
+		if x.From == 0 {
+			from, leaves = max(from, x.To), true
+		} else {
+			to, back = min(to, x.From), true
+		}
+	}
+	said := fmt.Sprintf("Its rails run from %s to %s along it", s.units.say(from, 0), s.units.say(to, 0))
+	const over = "there its rails lie over those of the main line, and the points are to come out of them."
+	switch {
+	case leaves && back:
+		return said + ", its points left out."
+	case leaves:
+		return said + ", the points where it leaves the main line left out. No points of the plan stand where it is back: " + over
+	case back:
+		return said + ", the points where it is back left out. No points of the plan stand where it leaves the main line: " + over
+	}
+	return said + ", its whole length. No points of the plan stand where it leaves the main line nor where it is back: " + over
+}
+
 // atTunnel says why a joint stands where a tunnel begins or ends, and which one
 // stands inside.
 func (s *site) atTunnel(joint measure.Length) string {
@@ -162,7 +187,7 @@ func (s *site) railChapter(context.Context) (Chapter, error) {
 	for i, l := range s.loops {
 		c.Tables = append(c.Tables,
 			s.jointTable(fmt.Sprintf("joints-loop%d", i+1), "Joints of "+l.plan.Name+". Chainages are along the loop, from where it leaves the main line.", l.joints, false),
-			cutList(fmt.Sprintf("cuts-loop%d", i+1), fmt.Sprintf("Cut list of %s, from %d bars of its own, its points left out.", l.plan.Name, len(l.joints.Cutting.Bars)), l.joints))
+			cutList(fmt.Sprintf("cuts-loop%d", i+1), fmt.Sprintf("Cut list of %s, from %d bars of its own. %s", l.plan.Name, len(l.joints.Cutting.Bars), s.railsOf(l)), l.joints))
 		for _, w := range l.joints.Warnings {
 			c.Lines = append(c.Lines, l.plan.Name+": "+u.words(w)+".")
 		}

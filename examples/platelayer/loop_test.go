@@ -152,3 +152,48 @@ func TestLoopOffset(t *testing.T) {
 		}
 	}
 }
+
+// Where no points stand at an end of a loop the cut list says so, and from where
+// to where its rails run instead.
+func TestLoopWithoutPoints(t *testing.T) {
+	both := `"points": [{"name": "loop points, station end", "from": "350 mm", "to": "800 mm"}, {"name": "loop points, far end", "from": "4 m", "to": "4.45 m"}]`
+	first := `{"name": "loop points, station end", "from": "350 mm", "to": "800 mm"}`
+	last := `{"name": "loop points, far end", "from": "4 m", "to": "4.45 m"}`
+	const leaves, back = "No points of the plan stand where it leaves the main line", "No points of the plan stand where it is back"
+	for name, c := range map[string]struct {
+		points      string
+		want, lacks string
+		from, to    measure.Length // of its rails, from its two ends
+	}{
+		"both":      {both, ", its points left out", "No points", 450, 450},
+		"none":      {`"points": []`, leaves + " nor where it is back", "left out", 0, 0},
+		"first":     {`"points": [` + first + `]`, back, leaves, 450, 0},
+		"last":      {`"points": [` + last + `]`, leaves, back, 0, 450},
+		"elsewhere": {`"points": [` + last + `, {"name": "siding", "from": "400 mm", "to": "800 mm"}]`, leaves, back, 0, 450},
+	} {
+		plan := edited(t, both, c.points)
+		p := &Plan{}
+		if err := decodePlan([]byte(plan), p); err != nil {
+			t.Fatal(err)
+		}
+		s := &site{plan: p}
+		if err := s.lay(); err != nil {
+			t.Fatal(err)
+		}
+		l := s.loops[0]
+		cuts := table(t, plan, "cuts-loop1")
+		if !strings.Contains(cuts.Caption, c.want) || strings.Contains(cuts.Caption, c.lacks) {
+			t.Errorf("%s: %q, want %q and no %q", name, cuts.Caption, c.want, c.lacks)
+		}
+		from, to := measure.Length(1e9), measure.Length(0)
+		for _, x := range l.joints.Pieces {
+			from, to = min(from, x.From), max(to, x.To)
+		}
+		if off := max(from-c.from, c.from-from, to-(l.line.Length()-c.to), l.line.Length()-c.to-to); off > 5 { // half a gap
+			t.Errorf("%s: rails from %v to %v of %v", name, from, to, l.line.Length())
+		}
+		if said := "Its rails run from " + s.units.say(c.from, 0) + " to " + s.units.say(l.line.Length()-c.to, 0) + " along it"; !strings.Contains(cuts.Caption, said) {
+			t.Errorf("%s: %q, want %q", name, cuts.Caption, said)
+		}
+	}
+}
