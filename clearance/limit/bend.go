@@ -41,7 +41,7 @@ type section struct {
 // sweepTolerance is what every reach on a bend is right to; measured on a coach
 // it is a hundred times better.
 const (
-	sweepTolerance = 1e-6 * measure.Millimetre
+	sweepTolerance = 1e-5 * measure.Millimetre
 	roughTolerance = 1e-3 * measure.Millimetre
 )
 
