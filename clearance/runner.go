@@ -330,19 +330,12 @@ func (run *runner) keep(t *track, g *leg, st *station, index int, id int32) {
 	if t.cant != nil {
 		least, most = g.lean.bounds(least, most)
 	}
-	into := [3]*sheet{t.sheet}
-	if run.flat {
-		into[1], into[2] = t.leaned[0], t.leaned[1]
+	within := t.within(index, least, most)
+	goes := run.flat && t.leaned[0] != nil // what leans goes with it
+	if goes {
+		within = within && t.leaned[0].within(index, least, most) && t.leaned[1].within(index, least, most)
 	}
-	further := false
-	for i, s := range into {
-		if s == nil || most < s.side[0][index].n && -least < s.side[1][index].n {
-			into[i] = nil
-			continue
-		}
-		further = true
-	}
-	if !further {
+	if within {
 		return
 	}
 	n, m, u, d := g.cross(st, a0, b0, a1, b1)
@@ -351,13 +344,25 @@ func (run *runner) keep(t *track, g *leg, st *station, index int, id int32) {
 		u = g.lean.part(u)
 	}
 	at := g.s0 + u*g.ds
-	beyond := run.open && (at < -1e-9 || g.e0+u*g.de > run.length+1e-9)
-	for _, s := range into {
-		if s != nil {
-			s.side[0][index].take(keep{n, m, at, id, beyond})
-			s.side[1][index].take(keep{-n, -m, at, id, beyond})
-		}
+	k := keep{n, m, at, id, run.open && (at < -1e-9 || g.e0+u*g.de > run.length+1e-9)}
+	t.take(index, k)
+	if goes {
+		t.leaned[0].take(index, k)
+		t.leaned[1].take(index, k)
 	}
+}
+
+// within reports whether offsets from least to most do not reach further than
+// what the sheet has at a station.
+func (s *sheet) within(index int, least, most float64) bool {
+	return most < s.side[0][index].n && -least < s.side[1][index].n
+}
+
+// take keeps a crossing of a station on both sides where it reaches furthest.
+func (s *sheet) take(index int, k keep) {
+	s.side[0][index].take(k)
+	k.n, k.m = -k.n, -k.m
+	s.side[1][index].take(k)
 }
 
 // take keeps what reaches further; of two alike, the one that stands wholly on
