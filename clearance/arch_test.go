@@ -161,20 +161,25 @@ func TestAuditArchAgainstReference(t *testing.T) {
 				}
 				yl, yr := ref.reach(l.ref, c)
 				var q [4]r2.Vec
-				for k, p := range [4]r2.Vec{{X: -yr - 1.5, Y: 10}, {X: yl + 1.5, Y: 10}, {X: yl + 1.5, Y: 115}, {X: -yr - 1.5, Y: 115}} {
+				for k, p := range [4]r2.Vec{{X: -yr, Y: 10}, {X: yl, Y: 10}, {X: yl, Y: 115}, {X: -yr, Y: 115}} {
 					// Turned about the rail that stays level, the top leaning to
 					// the side of the lean.
 					d := r2.Sub(p, r2.Vec{X: rail})
 					a := lean * phi
-					q[k] = r2.Vec{X: rail + d.X*math.Cos(a) + d.Y*math.Sin(a), Y: d.Y*math.Cos(a) - d.X*math.Sin(a)}
+					aside := 1.5 // laying, however it leans
+					if k == 0 || k == 3 {
+						aside = -1.5
+					}
+					q[k] = r2.Vec{X: aside + rail + d.X*math.Cos(a) + d.Y*math.Sin(a), Y: d.Y*math.Cos(a) - d.X*math.Sin(a)}
 				}
 				got := bored(q, w+mid, w-mid, springing, rise)
-				if want = min(want, got); i == 0 && got > 0 {
+				if want = min(want, got); i == 0 && got > 0.005 {
 					worst = max(worst, math.Abs(got-float64(f.Gap)))
 				}
 			}
-			// The sweep 0.002, the reference refError.
-			if math.Abs(float64(f.Gap)-want) > 0.005 && want > 0 || want < 0 && f.Gap > 0.005 {
+			// The sweep 0.002, the reference refError; one that just touches may
+			// count as foul, by the way out.
+			if math.Abs(float64(f.Gap)-want) > 0.005 && want > 0.005 || want <= 0.005 && f.Gap > 0.01 {
 				t.Errorf("seed %d (%s), from %v: gap %v at %v, want %v", seed, v.Name, from, float64(f.Gap), at, want)
 			}
 			if f.Gap < 0 {
@@ -287,9 +292,9 @@ func TestAuditArchShares(t *testing.T) {
 	roll := math.Pi / 180
 	e := allowed(t, clearance.Allowances{Play: 1, Laying: 2, Heat: 3, Running: 1, Springs: measure.Degree, RollCentre: 20, Cant: cant, RailCentres: g})
 	f := audit(t, e, 5, arched(90, 90, 90, 90, false))[0]
-	// The top left corner: 50 and 1.5 of play and 6, rolled 1° about 20, leaned.
-	y, z := 50+1.5+6+roll*100, 120+roll*57.5
-	y, z = y*math.Cos(phi)+z*math.Sin(phi), z*math.Cos(phi)-y*math.Sin(phi)
+	// The top left corner: 50 and 1.5 of play, rolled 1° about 20, leaned, 6 aside.
+	y, z := 50+1.5+roll*100, 120+roll*57.5
+	y, z = 6+y*math.Cos(phi)+z*math.Sin(phi), z*math.Cos(phi)-y*math.Sin(phi)
 	d := math.Hypot(y, z-90)
 	dy, dz := y/d, (z-90)/d
 	if math.Abs(float64(f.Gap)-(90-d)) > 1e-6 {

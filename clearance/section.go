@@ -62,7 +62,7 @@ func (e *Envelope) cut(s *sheet, c float64, i int) cut {
 	}
 	inner := [4]float64{s.bottom + k.up + k.lift, s.bottom + k.up + k.lift, s.top + k.down - k.lift, s.top + k.down - k.lift}
 	if e.cant != nil {
-		e.tilt(&k, s, first, last, bend, &inner)
+		e.tilt(&k, s, first, last, bend, add, &inner)
 	}
 	if k.lift != 0 || e.cant.varies() || k.up != k.down {
 		k.bend(&inner)
@@ -72,7 +72,7 @@ func (e *Envelope) cut(s *sheet, c float64, i int) cut {
 
 // tilt turns a section by the lean: sideways by that of the pose that governs
 // at each height, up and down by the worst of all that pass the place.
-func (e *Envelope) tilt(k *cut, s *sheet, first, last, bend float64, inner *[4]float64) {
+func (e *Envelope) tilt(k *cut, s *sheet, first, last, bend, add float64, inner *[4]float64) {
 	lo, hi := e.leans(s, first, last, bend)
 	if lo == 0 && hi == 0 {
 		return
@@ -87,6 +87,7 @@ func (e *Envelope) tilt(k *cut, s *sheet, first, last, bend float64, inner *[4]f
 		if at.height == 1 {
 			own = s.top
 		}
+		y -= sign * add // the track lies as much to the side, leaning or not
 		turned, _ := e.cant.turn(n, own, lo)
 		if leaned := s.leaned[at.height]; leaned != nil {
 			turned = sign * e.onAfter(leaned, k.c, at.side, k.i).n
@@ -99,7 +100,7 @@ func (e *Envelope) tilt(k *cut, s *sheet, first, last, bend float64, inner *[4]f
 		for _, d := range [2]float64{k.down - k.lift, k.up + k.lift} {
 			tip = max(tip, sign*d*math.Sin(lo), sign*d*math.Sin(hi))
 		}
-		k.y[j] = turned + (y-n)*cos + sign*tip
+		k.y[j] = turned + (y-n)*cos + sign*(add+tip)
 		if k.z[j], inner[j] = least, another; at.height == 1 {
 			k.z[j], inner[j] = most, other
 		}

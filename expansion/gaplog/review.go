@@ -60,7 +60,7 @@ type Verdict uint8
 // The verdicts, the graver later.
 const (
 	Unread Verdict = iota // no reading
-	Fits                  // as predicted, within the reading error
+	Fits                  // as predicted, as far as the reading error and the temperatures read at tell
 	Off                   // the gap is wider or narrower than predicted, and stays so: a panel has walked
 	Creeps                // the gap changes from year to year
 	Stiff                 // moves less than predicted
@@ -181,7 +181,9 @@ func (j Joint) review(readings []Reading, s Settings) Finding {
 	return f
 }
 
-const tells = 0.25 // the error of a share that still tells
+// tells is the error of a share that still tells: with two of it a joint that
+// does not move is known from one that does.
+const tells = 0.4
 
 // told says what the spreads of n readings can tell: share and drift apart,
 // else share alone, else drift alone.

@@ -399,3 +399,29 @@ func ExampleReview() {
 	// L3: seized, offset -0.76 mm, moves 6 %
 	// the panel from L2 to L3 has walked +0.84 mm
 }
+
+// A joint that never moves, whose movement is hardly more than what a reading
+// can be wrong by: twelve readings are enough to know it, two are not.
+func TestReviewOfLittleMovement(t *testing.T) {
+	joint := gaplog.Joint{Mark: "L1", Joint: expansion.EqualPanels(1000, 17e-6, 12e-6), Gap: 2, Laid: expansion.State{Rail: 15, Base: 15}}
+	var readings []gaplog.Reading
+	for k := range 12 {
+		readings = append(readings, gaplog.Reading{
+			Joint: "L1", Date: day(2021, 1, 1).AddDate(0, 0, 7*k),
+			Rail: measure.Temperature(15 + 20*math.Sin(float64(k))), Base: 15, Gap: 2,
+		})
+	}
+	r, err := gaplog.Review([]gaplog.Joint{joint}, readings, gaplog.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f := r.Findings[0]; f.Verdict != gaplog.Seized || math.Abs(f.Share) > 1e-9 || !(f.ShareError > 0.2 && f.ShareError < 0.3) {
+		t.Errorf("twelve readings: %+v", f)
+	}
+	if r, err = gaplog.Review([]gaplog.Joint{joint}, readings[:2], gaplog.Settings{}); err != nil {
+		t.Fatal(err)
+	}
+	if f := r.Findings[0]; f.Verdict != gaplog.Fits || f.ShareError != 0 {
+		t.Errorf("two readings: %+v", f)
+	}
+}
