@@ -17,6 +17,7 @@ type CardOptions struct {
 	Low, High measure.Temperature           // of the rail; both zero: all at which the climate allows laying
 	Step      measure.TemperatureDifference // between rows; 0: 5 K
 	BaseBelow measure.TemperatureDifference // the base is this much cooler than the rail while laying
+	Inches    bool                          // °F and inches come first
 }
 
 // A CardRow is the gap to leave at one rail temperature.
@@ -28,13 +29,14 @@ type CardRow struct {
 // A Card is a table of gap against rail temperature to carry into the garden.
 // Print it with Text, or with SVG to true size.
 type Card struct {
-	Title string
-	Joint Joint
-	Rows  []CardRow
-	Tight State // in which the gap is smallest
-	Wide  State // in which it is widest
-	Reach measure.Length
-	By    Limit
+	Title  string
+	Inches bool // °F and inches come first
+	Joint  Joint
+	Rows   []CardRow
+	Tight  State // in which the gap is smallest
+	Wide   State // in which it is widest
+	Reach  measure.Length
+	By     Limit
 }
 
 // MaxCardRows is the most rows that one page holds.
@@ -47,7 +49,7 @@ func (j Joint) Card(o CardOptions, climate []State) (Card, error) {
 	if err != nil {
 		return Card{}, err
 	}
-	c := Card{Title: o.Title, Joint: j}
+	c := Card{Title: o.Title, Inches: o.Inches, Joint: j}
 	for _, t := range rows {
 		s := State{Rail: t, Base: t.Add(-o.BaseBelow)}
 		g, err := j.Gaps(s, climate)
@@ -130,7 +132,7 @@ func hottest(climate []State) measure.Temperature {
 const cardCaution = "Read the rail, not the air. Rail in the sun burns the hand. Clamp rail to cut it, goggles on, deburr. Rails that carry current need a bond across the gap."
 
 // Text returns the card as a table: rail temperature in °C and °F, gap in mm
-// and inch.
+// and inch; the other way round for Inches.
 func (c Card) Text() string {
 	var b strings.Builder
 	if c.Title != "" {
@@ -140,32 +142,50 @@ func (c Card) Text() string {
 	moving := c.moving()
 	head, unit := "", ""
 	if moving {
-		head, unit = "         base", "     °C    °F"
+		head, unit = "         base", c.first("     °C    °F", "     °F    °C")
 	}
-	fmt.Fprintf(&b, "      rail%s |        gap, mm        |         gap, in\n", head)
-	fmt.Fprintf(&b, "    °C    °F%s | least    aim    most  | least     aim    most\n", unit)
+	mm, in := "        gap, mm       ", "         gap, in"
+	aims, fine := " least    aim    most ", " least     aim    most"
+	if c.Inches {
+		mm, in = "         gap, in        ", "       gap, mm"
+		aims, fine = " least     aim    most  ", " least    aim    most"
+	}
+	fmt.Fprintf(&b, "      rail%s |%s |%s\n", head, mm, in)
+	fmt.Fprintf(&b, "%s%s |%s |%s\n", c.first("    °C    °F", "    °F    °C"), unit, aims, fine)
 	for _, r := range c.Rows {
 		base := ""
 		if moving {
-			base = fmt.Sprintf(" %6.1f %5.0f", r.Base.Celsius(), r.Base.Fahrenheit())
+			base = c.first(fmt.Sprintf(" %6.1f %5.0f", r.Base.Celsius(), r.Base.Fahrenheit()), fmt.Sprintf(" %6.0f %5.1f", r.Base.Fahrenheit(), r.Base.Celsius()))
 		}
-		fmt.Fprintf(&b, "%6.1f %5.0f%s | %5.2f  %5.2f  %5.2f  | %5.3f  %6.3f  %6.3f\n", r.Rail.Celsius(), r.Rail.Fahrenheit(), base,
-			up(r.Least, 1e2), r.Aim.Millimetres(), down(r.Most, 1e2), up(r.Least/measure.Inch, 1e3), r.Aim.Inches(), down(r.Most/measure.Inch, 1e3))
+		rail := c.first(fmt.Sprintf("%6.1f %5.0f", r.Rail.Celsius(), r.Rail.Fahrenheit()), fmt.Sprintf("%6.0f %5.1f", r.Rail.Fahrenheit(), r.Rail.Celsius()))
+		mm := fmt.Sprintf("%5.2f  %5.2f  %5.2f", up(r.Least, 1e2), r.Aim.Millimetres(), down(r.Most, 1e2))
+		in := fmt.Sprintf("%5.3f  %6.3f  %6.3f", up(r.Least/measure.Inch, 1e3), r.Aim.Inches(), down(r.Most/measure.Inch, 1e3))
+		fmt.Fprintf(&b, "%s%s | %s  | %s\n", rail, base, c.first(mm, in), c.first(in, mm))
 	}
 	fmt.Fprintf(&b, "\n%s\n%s\n%s\n", c.tightest(), c.widest(), cardCaution)
 	return b.String()
 }
 
-func (c Card) tightest() string { return "Tightest: " + bothWays(c.Tight) + "." }
+// first picks what comes first on the card: the metric or the other.
+func (c Card) first(metric, other string) string {
+	if c.Inches {
+		return other
+	}
+	return metric
+}
+
+func (c Card) tightest() string { return "Tightest: " + c.bothWays(c.Tight) + "." }
 
 func (c Card) widest() string {
-	return fmt.Sprintf("Widest: %s; at most %.2f mm, %.3f in (%v).", bothWays(c.Wide), down(c.Reach, 1e2), down(c.Reach/measure.Inch, 1e3), c.By)
+	mm, in := fmt.Sprintf("%.2f mm", down(c.Reach, 1e2)), fmt.Sprintf("%.3f in", down(c.Reach/measure.Inch, 1e3))
+	return fmt.Sprintf("Widest: %s; at most %s, %s (%v).", c.bothWays(c.Wide), c.first(mm, in), c.first(in, mm), c.By)
 }
 
 // bothWays names a state in °C and °F.
-func bothWays(s State) string {
+func (c Card) bothWays(s State) string {
 	say := func(t measure.Temperature) string {
-		return fmt.Sprintf("%.4g °C, %.4g °F", t.Celsius(), t.Fahrenheit())
+		a, b := fmt.Sprintf("%.4g °C", t.Celsius()), fmt.Sprintf("%.4g °F", t.Fahrenheit())
+		return c.first(a, b) + ", " + c.first(b, a)
 	}
 	text := "rail " + say(s.Rail) + "; base " + say(s.Base)
 	if s.Name != "" {

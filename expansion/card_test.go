@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -174,5 +175,38 @@ func wellFormed(t *testing.T, text string) {
 		} else if err != nil {
 			t.Fatal(err)
 		}
+	}
+}
+
+// A card for inches has the same numbers, the others first.
+func TestInchesFirst(t *testing.T) {
+	j := expansion.EqualPanels(1000, 17e-6, 0)
+	j.Widest = 4
+	climate := []expansion.State{{Rail: -10, Base: -10}, {Rail: 50, Base: 50}}
+	metric, err1 := j.Card(expansion.CardOptions{Step: 10}, climate)
+	inches, err2 := j.Card(expansion.CardOptions{Step: 10, Inches: true}, climate)
+	if err1 != nil || err2 != nil {
+		t.Fatal(err1, err2)
+	}
+	words := func(s string) []string {
+		f := strings.Fields(regexp.MustCompile(`[|:;,.)(]+(\s|$)`).ReplaceAllString(s, " "))
+		slices.Sort(f)
+		return f
+	}
+	a, b := metric.Text(), inches.Text()
+	if !slices.Equal(words(a), words(b)) {
+		t.Errorf("other words:\n%s\n%s", a, b)
+	}
+	if strings.Index(b, "°F") > strings.Index(b, "°C") || strings.Index(b, "gap, in") > strings.Index(b, "gap, mm") || strings.Index(a, "°F") < strings.Index(a, "°C") {
+		t.Errorf("wrong order:\n%s", b)
+	}
+	row := regexp.MustCompile(`(?m)^ *68 +20\.0 \|`)
+	if !row.MatchString(b) {
+		t.Errorf("no row of 68 °F:\n%s", b)
+	}
+	text := regexp.MustCompile(`>([^<]*)<`)
+	a, b = metric.SVG(), inches.SVG()
+	if len(text.FindAllString(a, -1)) != len(text.FindAllString(b, -1)) || strings.Index(b, "aim, in") > strings.Index(b, "aim, mm") || strings.Index(b, ">68<") > strings.Index(b, ">20<") {
+		t.Errorf("the drawing:\n%s", b)
 	}
 }

@@ -73,26 +73,27 @@ func (c Card) rowHeight() float64 {
 	return min(9, (tableBottom-tableTop)/float64(max(len(c.Rows), 1)))
 }
 
-// The columns: rail temperature, base temperature, millimetres, inches, bar.
+// The columns: rail temperature in the first unit and the other, base
+// temperature, gap in the first unit and the other, bar.
 const (
-	colC, colF, colBase = 21.0, 34.0, 54.0
-	colMM, colIn        = 80.0, 113.0
-	colBar              = 126.0
+	colFirst, colNext, colBase = 21.0, 34.0, 54.0
+	colAim, colOther           = 80.0, 113.0
+	colBar                     = 126.0
 )
 
 func (c Card) moving() bool { return c.Joint.Before.Base != 0 || c.Joint.After.Base != 0 }
 
 func (c Card) svgTable(text func(x, y, size float64, anchor, style, s string), line func(x1, y1, x2, y2, w float64)) {
 	const grey = ` fill="#444"`
-	text(colC, 34, 3.2, "end", grey, "rail °C")
-	text(colF, 34, 3.2, "end", grey, "rail °F")
+	text(colFirst, 34, 3.2, "end", grey, c.first("rail °C", "rail °F"))
+	text(colNext, 34, 3.2, "end", grey, c.first("rail °F", "rail °C"))
 	if c.moving() {
-		text(colBase, 34, 3.2, "end", grey, "base °C, °F")
+		text(colBase, 34, 3.2, "end", grey, c.first("base °C, °F", "base °F, °C"))
 	}
-	text(colMM, 34, 3.2, "end", grey, "aim, mm")
-	text(colIn, 34, 3.2, "end", grey, "aim, in")
-	text(colMM, 38.5, 2.6, "end", grey, "least to most")
-	text(colIn, 38.5, 2.6, "end", grey, "least to most")
+	text(colAim, 34, 3.2, "end", grey, c.first("aim, mm", "aim, in"))
+	text(colOther, 34, 3.2, "end", grey, c.first("aim, in", "aim, mm"))
+	text(colAim, 38.5, 2.6, "end", grey, "least to most")
+	text(colOther, 38.5, 2.6, "end", grey, "least to most")
 	text(colBar+5, 34, 3.2, "middle", grey, "true width")
 	h := c.rowHeight()
 	line(margin, tableTop-2, pageWidth-margin, tableTop-2, 0.4)
@@ -100,15 +101,20 @@ func (c Card) svgTable(text func(x, y, size float64, anchor, style, s string), l
 		y := tableTop + h*float64(i)
 		big, small := min(5, h*0.55), min(2.6, h*0.3)
 		base := y + h*0.5
-		text(colC, base, big, "end", ` font-weight="bold"`, fmt.Sprintf("%.4g", r.Rail.Celsius()))
-		text(colF, base, big*0.8, "end", "", fmt.Sprintf("%.0f", r.Rail.Fahrenheit()))
+		railC, railF := fmt.Sprintf("%.4g", r.Rail.Celsius()), fmt.Sprintf("%.0f", r.Rail.Fahrenheit())
+		text(colFirst, base, big, "end", ` font-weight="bold"`, c.first(railC, railF))
+		text(colNext, base, big*0.8, "end", "", c.first(railF, railC))
 		if c.moving() {
-			text(colBase, base, big*0.6, "end", "", fmt.Sprintf("%g, %.0f", math.Round(r.Base.Celsius()*10)/10, r.Base.Fahrenheit()))
+			baseC, baseF := fmt.Sprintf("%g", math.Round(r.Base.Celsius()*10)/10), fmt.Sprintf("%.0f", r.Base.Fahrenheit())
+			text(colBase, base, big*0.6, "end", "", c.first(baseC, baseF)+", "+c.first(baseF, baseC))
 		}
-		text(colMM, base, big, "end", ` font-weight="bold"`, fmt.Sprintf("%.2f", r.Aim.Millimetres()))
-		text(colIn, base, big, "end", ` font-weight="bold"`, fmt.Sprintf("%.3f", r.Aim.Inches()))
-		text(colMM, base+small*1.2, small, "end", "", fmt.Sprintf("%.2f to %.2f", up(r.Least, 1e2), down(r.Most, 1e2)))
-		text(colIn, base+small*1.2, small, "end", "", fmt.Sprintf("%.3f to %.3f", up(r.Least/measure.Inch, 1e3), down(r.Most/measure.Inch, 1e3)))
+		mm, in := fmt.Sprintf("%.2f", r.Aim.Millimetres()), fmt.Sprintf("%.3f", r.Aim.Inches())
+		text(colAim, base, big, "end", ` font-weight="bold"`, c.first(mm, in))
+		text(colOther, base, big, "end", ` font-weight="bold"`, c.first(in, mm))
+		mm = fmt.Sprintf("%.2f to %.2f", up(r.Least, 1e2), down(r.Most, 1e2))
+		in = fmt.Sprintf("%.3f to %.3f", up(r.Least/measure.Inch, 1e3), down(r.Most/measure.Inch, 1e3))
+		text(colAim, base+small*1.2, small, "end", "", c.first(mm, in))
+		text(colOther, base+small*1.2, small, "end", "", c.first(in, mm))
 		line(margin, y+h-h*0.06, pageWidth-margin, y+h-h*0.06, 0.12)
 	}
 }

@@ -327,6 +327,15 @@ func (u Units) sayTemp(t measure.Temperature) string {
 	return fixed(x, 0) + " " + u.unit(Temp)
 }
 
+// signed writes a number with its sign, + or -, unless it is written as 0.
+func signed(x float64, digits int) string {
+	s := fixed(x, digits)
+	if x > 0 && strings.Trim(s, "0.") != "" {
+		return "+" + s
+	}
+	return s
+}
+
 // fixed writes a number with a fixed count of digits, never as a negative zero.
 func fixed(x float64, digits int) string {
 	s := strconv.FormatFloat(x, 'f', digits, 64)

@@ -126,8 +126,8 @@ func (s *site) bedChapter(context.Context) (Chapter, error) {
 		if err != nil {
 			return c, fmt.Errorf("bed.grit: %w", err)
 		}
-		c.Lines = append(c.Lines, fmt.Sprintf("To scale, %s would be %s to %s; the grit of %s to %s is off by %+.0f %% and %+.0f %%.",
-			g.Name, u.say(fit.Want.Small, 2), u.say(fit.Want.Large, 2), u.say(p.Grit.Small, 2), u.say(p.Grit.Large, 2), fit.SmallOver*100, fit.LargeOver*100))
+		c.Lines = append(c.Lines, fmt.Sprintf("To scale, %s would be %s to %s; the grit of %s to %s is off by %s %% and %s %%.",
+			g.Name, u.say(fit.Want.Small, 2), u.say(fit.Want.Large, 2), u.say(p.Grit.Small, 2), u.say(p.Grit.Large, 2), signed(fit.SmallOver*100, 0), signed(fit.LargeOver*100, 0)))
 	}
 	cautions := need.Cautions
 	if p.Bond != nil {

@@ -73,8 +73,12 @@ func (s *site) clearanceChapter(ctx context.Context) (Chapter, error) {
 			remedies.row(f.Structure, f.Verdict.String(), orNone(f.Remedy.WidenBy), orNone(f.Remedy.MoveBy), orNone(f.Remedy.EaseTo))
 		}
 	}
-	c.Lines = append(c.Lines, fmt.Sprintf("%d foul, %d tight, %d pass. The gaps are what is left when every allowance of the plan is taken off, and are right to %s.",
-		count[clearance.Foul], count[clearance.Tight], count[clearance.Pass], u.say(bookTolerance, 3)))
+	if len(findings) == 0 {
+		c.Lines = append(c.Lines, "The plan names nothing that the line passes.")
+	} else {
+		c.Lines = append(c.Lines, fmt.Sprintf("%d foul, %d tight, %d pass. The gaps are what is left when every allowance of the plan is taken off, and are right to %s.",
+			count[clearance.Foul], count[clearance.Tight], count[clearance.Pass], u.say(bookTolerance, 3)))
+	}
 	c.Tables = append(c.Tables, table)
 	if len(remedies.Rows) > 0 {
 		c.Tables = append(c.Tables, remedies)

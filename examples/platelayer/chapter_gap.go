@@ -78,7 +78,7 @@ func (s *site) gapChapter(context.Context) (Chapter, error) {
 	c.Lines = append(c.Lines,
 		fmt.Sprintf("Today, rail at %s and base at %s, leave from %s to %s at a joint between full panels; aim at %s.",
 			u.sayTemp(s.today().Rail), u.sayTemp(s.today().Base), u.say(u.inwards(gaps.Least, 2, math.Ceil), 2), u.say(u.inwards(gaps.Most, 2, math.Floor), 2), u.say(gaps.Aim(), 2)),
-		fmt.Sprintf("The tight end comes with the %s, the wide end with the %s. The widest gap allowed is %s, set by the %s.", gaps.Tight.Name, gaps.Wide.Name, u.say(gaps.Reach, 2), gaps.By),
+		fmt.Sprintf("The tight end comes with the %s, the wide end with the %s. The widest gap allowed is %s, set by the %s.", gaps.Tight.Name, gaps.Wide.Name, u.say(u.inwards(gaps.Reach, 2, math.Floor), 2), gaps.By),
 		fmt.Sprintf("The longest panel for which any gap would do is %s.", u.say(longest, 0)))
 	if r.Feeler != 0 {
 		w, err := joint.LayingWindow(r.Feeler, r.BaseBelow, climate)
@@ -91,7 +91,7 @@ func (s *site) gapChapter(context.Context) (Chapter, error) {
 			c.Lines = append(c.Lines, fmt.Sprintf("Your feeler of %s is right while the rail is from %s to %s.", u.say(r.Feeler, 2), u.sayTemp(w.Low), u.sayTemp(w.High)))
 		}
 	}
-	card, err := joint.Card(expansion.CardOptions{Title: s.plan.Name, BaseBelow: r.BaseBelow}, climate)
+	card, err := joint.Card(expansion.CardOptions{Title: s.plan.Name, BaseBelow: r.BaseBelow, Inches: u.Inches}, climate)
 	if err != nil {
 		return c, fmt.Errorf("rail: %w", err)
 	}

@@ -1,8 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
+	"math"
+	"slices"
 
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/curve/check"
@@ -23,7 +26,7 @@ func (s *site) lineChapter(context.Context) (Chapter, error) {
 	if !s.line.Closed() {
 		end := s.line.End()
 		c.Lines = append(c.Lines, fmt.Sprintf("It ends at %s east, %s north, heading %s° from east.",
-			u.say(measure.Length(end.Point.X), 0), u.say(measure.Length(end.Point.Y), 0), fixed(end.Heading.Degrees(), 2)))
+			u.say(measure.Length(end.Point.X), 0), u.say(measure.Length(end.Point.Y), 0), fixed(math.Mod(math.Mod(math.Round(end.Heading.Degrees()*100)/100, 360)+360, 360), 2)))
 	}
 	found, err := s.checks()
 	if err != nil {
@@ -83,14 +86,26 @@ func (s *site) checks() ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	var out []string
+	var breaches []breach
 	for _, f := range findings {
-		out = append(out, "Against your standard: "+f.String()+".")
+		breaches = append(breaches, breach{f.Chainage, s.breach(f)})
 	}
 	for i, l := range s.loops {
 		if l.plan.Radius < p.Radius {
-			out = append(out, fmt.Sprintf("Against your standard: loops[%d], %s, has a radius of %s.", i+1, l.plan.Name, s.units.say(l.plan.Radius, 0)))
+			breaches = append(breaches, breach{l.plan.From, fmt.Sprintf("loops[%d], %s, has a radius of %s; it must be at least %s", i+1, l.plan.Name, s.units.say(l.plan.Radius, 1), s.units.say(p.Radius, 1))})
 		}
+	}
+	steepest, err := s.level.Steepest(0, s.line.Length())
+	if err != nil {
+		return nil, err
+	}
+	if p.Gradient != 0 && max(steepest.Gradient, -steepest.Gradient) > p.Gradient {
+		breaches = append(breaches, breach{steepest.Chainage, fmt.Sprintf("the gradient is %s at chainage %s; the limit is %s", steepest.Gradient, s.units.say(steepest.Chainage, 0), p.Gradient)})
+	}
+	slices.SortStableFunc(breaches, func(a, b breach) int { return cmp.Compare(a.at, b.at) })
+	var out []string
+	for _, b := range breaches {
+		out = append(out, "Against your standard: "+b.text+".")
 	}
 	if p.Plain == 0 {
 		steps, err := check.Line(s.line, check.Limits{MaxJump: leastStep})
@@ -103,19 +118,42 @@ func (s *site) checks() ([]string, error) {
 			}
 		}
 	}
-	steepest, err := s.level.Steepest(0, s.line.Length())
-	if err != nil {
-		return nil, err
-	}
-	if p.Gradient != 0 && max(steepest.Gradient, -steepest.Gradient) > p.Gradient {
-		out = append(out, fmt.Sprintf("Against your standard: the gradient is %s at chainage %s; the limit is %s.", steepest.Gradient, s.units.say(steepest.Chainage, 0), p.Gradient))
-	}
 	if p == (LimitsPlan{}) {
 		out = append(out, "The plan states no limits of its own to hold the line to.")
 	} else if len(out) == 0 {
 		out = append(out, "It keeps to every limit of your standard.")
 	}
 	return out, nil
+}
+
+// A breach is a place at which the line breaks its builder's standard.
+type breach struct {
+	at   measure.Length
+	text string
+}
+
+// breach says in the units of the book what a line breaks.
+func (s *site) breach(f check.Finding) string {
+	say := func(x fmt.Stringer) string {
+		switch x := x.(type) {
+		case measure.Length:
+			return s.units.say(x, 1)
+		case measure.Curvature:
+			r, _, _ := curve.RadiusOf(x)
+			return s.units.say(r, 1)
+		case measure.Angle:
+			return fixed(x.Degrees(), 3) + "°"
+		}
+		return x.String()
+	}
+	what, bound := f.Defect.String(), "at least"
+	switch f.Defect {
+	case check.CurvatureJumps:
+		what = "radius to which the curvature steps" // the larger step is the smaller radius
+	case check.Kinked:
+		bound = "at most"
+	}
+	return fmt.Sprintf("element %d at chainage %s: the %s is %s; it must be %s %s", f.Element+1, s.units.say(f.Chainage, 0), what, say(f.Value), bound, say(f.Limit))
 }
 
 func (s *site) elementTable() Table {

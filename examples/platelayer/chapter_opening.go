@@ -165,7 +165,7 @@ func (s *site) spacing(ctx context.Context) (Table, error) {
 // couplings is how two vehicles that follow one another in the plan are coupled
 // where the line and each loop are hardest on them.
 func (s *site) couplings(ctx context.Context) (Table, error) {
-	t := Table{Name: "couplings", Caption: "Couplings where the line is hardest on them. What is to spare is negative where a coupler would have to swing farther than it can, or where buffer heads part. Chainages of a loop are along it, from where it leaves the main line.", Columns: []Column{
+	t := Table{Name: "couplings", Caption: "Couplings where the line is hardest on them, of vehicles that follow one another in the list of the plan; list them in another order to ask of other pairs. What is to spare is negative where a coupler would have to swing farther than it can, or where buffer heads part. Chainages of a loop are along it, from where it leaves the main line.", Columns: []Column{
 		{"behind", Text, 0}, {"ahead", Text, 0}, {"on", Text, 0}, {"most sideways offset", Length, 1}, {"at", Length, 0}, {"most swing", Angle, 1}, {"swing to spare", Text, 0}, {"buffer overlap to spare", Text, 0},
 	}}
 	row := func(p coupling.Pair, on string, line *curve.Alignment, start measure.Length) error {

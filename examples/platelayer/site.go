@@ -89,6 +89,7 @@ func (s *site) book(ctx context.Context) (*Book, error) {
 		c, err := chapter(ctx)
 		faults = append(faults, err)
 		s.partial = s.partial || err != nil
+		c.Tables = slices.DeleteFunc(c.Tables, func(t Table) bool { return len(t.Rows) == 0 })
 		if c.Title != "" {
 			book.Chapters = append(book.Chapters, c)
 		}

@@ -62,7 +62,7 @@ func (v VehiclePlan) vehicle() (clearance.Vehicle, error) {
 // loops.
 func (s *site) throws() (Table, error) {
 	radius, of, ok := s.sharpest()
-	t := Table{Name: "throw", Caption: "Throw and reach on a long curve of the smallest radius of " + of + ", " + s.units.say(radius, 0) + ". The envelope below takes easements, reversals and ends of curves as they are.", Columns: []Column{
+	t := Table{Name: "throw", Caption: "Throw and reach on a long curve of the smallest radius of " + of + ", " + s.units.say(radius, 0) + ", the wheels in the middle of the track: without their play. The envelope below takes easements, reversals and ends of curves as they are.", Columns: []Column{
 		{"vehicle", Text, 0},
 		{"centre throw", Length, 2},
 		{"end throw", Length, 2},
