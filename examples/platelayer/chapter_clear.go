@@ -165,7 +165,7 @@ func (s *site) passLoop(ctx context.Context, l *loop) (clearance.Finding, cleara
 // standing is where trains on a loop and on the main line stand clear of one
 // another.
 func (s *site) standing() Table {
-	t := Table{Name: "loops", Caption: "Loops: between its fouling points each track is clear of whatever stands or runs on the other. What stands beside a loop, and its ballast, are not in this book.", Columns: []Column{
+	t := Table{Name: "loops", Caption: "Loops: between its fouling points each track is clear of whatever stands or runs on the other. What stands beside a loop, what runs on another loop, and its ballast, are not in this book.", Columns: []Column{
 		{"loop", Text, 0}, {"clear on the main line from", Length, 0}, {"to", Length, 0}, {"standing room there", Length, 0}, {"standing room on the loop", Length, 0},
 	}}
 	for _, l := range s.loops {
