@@ -182,7 +182,7 @@ func NewBendCant(line *curve.Alignment, datum Datum, cants ...measure.Length) (C
 	}
 	out := Cant{datum: datum}
 	if line.Closed() {
-		out.circuit = float64(line.Length())
+		out.chain.circuit = float64(line.Length())
 	} else {
 		k, _ := leaning(elements[0])
 		out.add(math.Inf(-1), ramp{v0: value(of[0].start, k)})

@@ -37,28 +37,28 @@ func (d Datum) String() string {
 // It is immutable and safe for concurrent use. The zero Cant is 0 everywhere.
 // An open one keeps its first and last values past its ends.
 type Cant struct {
-	chain[ramp]
+	chain chain[ramp]
 	datum Datum
 }
 
 // At returns the cant at chainage s, for every finite s.
 func (c Cant) At(s measure.Length) measure.Length {
-	if len(c.pieces) == 0 {
+	if len(c.chain.pieces) == 0 {
 		return 0
 	}
-	i, x := c.find(float64(s))
-	return measure.Length(c.pieces[i].value(x))
+	i, x := c.chain.find(float64(s))
+	return measure.Length(c.chain.pieces[i].value(x))
 }
 
 // Ramp returns the ramp gradient at chainage s, the change of cant per plan
 // distance, for every finite s: 1 in 300 twists the track by 1 mm in 300 mm.
 // Positive where the right rail rises against the left.
 func (c Cant) Ramp(s measure.Length) measure.Gradient {
-	if len(c.pieces) == 0 {
+	if len(c.chain.pieces) == 0 {
 		return 0
 	}
-	i, x := c.find(float64(s))
-	return measure.Gradient(c.pieces[i].rate(x))
+	i, x := c.chain.find(float64(s))
+	return measure.Gradient(c.chain.pieces[i].rate(x))
 }
 
 // Datum returns which rail keeps the level; zero for the zero Cant.
@@ -79,10 +79,12 @@ func (c Cant) Rails(s measure.Length) (left, right measure.Length) {
 
 // Circuit returns the length after which the cant repeats, and whether it
 // does.
-func (c Cant) Circuit() (measure.Length, bool) { return measure.Length(c.circuit), c.circuit > 0 }
+func (c Cant) Circuit() (measure.Length, bool) {
+	return measure.Length(c.chain.circuit), c.chain.circuit > 0
+}
 
 // Boundaries returns the chainages where a ramp begins or ends, in order.
-func (c Cant) Boundaries() []measure.Length { return c.boundaries() }
+func (c Cant) Boundaries() []measure.Length { return c.chain.boundaries() }
 
 // StartAt returns the cant with chainage 0 put where s was: its value at x is
 // the old one at x + s. It refuses an s that is not finite.
@@ -91,7 +93,7 @@ func (c Cant) StartAt(s measure.Length) (Cant, error) {
 	if !within(f, "new start", s) {
 		return Cant{}, f.Err()
 	}
-	return Cant{c.moved(-float64(s)), c.datum}, nil
+	return Cant{c.chain.moved(-float64(s)), c.datum}, nil
 }
 
 // Reverse returns the cant met by running a line of the given length from its
@@ -102,7 +104,7 @@ func (c Cant) Reverse(length measure.Length) (Cant, error) {
 	if !within(f, "length of the line", length) {
 		return Cant{}, f.Err()
 	}
-	return Cant{c.reversed(float64(length)), c.datum}, nil
+	return Cant{c.chain.reversed(float64(length)), c.datum}, nil
 }
 
 // Mirror returns the cant of the mirrored line: left and right exchanged.
@@ -111,7 +113,7 @@ func (c Cant) Mirror() Cant {
 		r.v0, r.v1 = -r.v0, -r.v1
 		return r
 	}
-	return Cant{c.each(turn, func(s float64) float64 { return s }), c.datum}
+	return Cant{c.chain.each(turn, func(s float64) float64 { return s }), c.datum}
 }
 
 // Scaled returns the cant with chainages and cants multiplied by factor, from
@@ -120,17 +122,17 @@ func (c Cant) Scaled(factor float64) (Cant, error) {
 	if err := checkFactor(factor); err != nil {
 		return Cant{}, err
 	}
-	return Cant{c.scaled(factor), c.datum}, nil
+	return Cant{c.chain.scaled(factor), c.datum}, nil
 }
 
 // Part returns the open cant of a range, its chainage 0 at from. On a circuit
 // `to` may lie below `from`: the range then runs over the start.
 func (c Cant) Part(from, to measure.Length) (Cant, error) {
-	d, err := c.span(from, to)
-	if err != nil || len(c.pieces) == 0 {
+	d, err := c.chain.span(from, to)
+	if err != nil || len(c.chain.pieces) == 0 {
 		return Cant{datum: c.datum}, err
 	}
-	return Cant{c.part(float64(from), d), c.datum}, nil
+	return Cant{c.chain.part(float64(from), d), c.datum}, nil
 }
 
 // law returns the shape that a ramp follows; a shape that is not of the form

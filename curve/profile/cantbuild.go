@@ -80,7 +80,7 @@ func newCant(datum Datum, circuit, tolerance float64, points []CantPoint) (Cant,
 }
 
 func (c *Cant) add(from float64, r ramp) {
-	c.pieces, c.from = append(c.pieces, r), append(c.from, from)
+	c.chain.pieces, c.chain.from = append(c.chain.pieces, r), append(c.chain.from, from)
 }
 
 func checkDatum(l *fault.List, d Datum) {

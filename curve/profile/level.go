@@ -14,36 +14,36 @@ import (
 //
 // It is immutable and safe for concurrent use. The zero Level is flat at 0. An
 // open one carries on past its ends on its end gradients.
-type Level struct{ chain[vertical] }
+type Level struct{ chain chain[vertical] }
 
 // At returns the level at chainage s, for every finite s.
 func (l Level) At(s measure.Length) measure.Length {
-	if len(l.pieces) == 0 {
+	if len(l.chain.pieces) == 0 {
 		return 0
 	}
-	i, x := l.find(float64(s))
-	return measure.Length(l.pieces[i].level(x))
+	i, x := l.chain.find(float64(s))
+	return measure.Length(l.chain.pieces[i].level(x))
 }
 
 // Gradient returns the gradient at chainage s, positive climbing, for every
 // finite s; where the gradient changes suddenly, the one that begins.
 func (l Level) Gradient(s measure.Length) measure.Gradient {
-	if len(l.pieces) == 0 {
+	if len(l.chain.pieces) == 0 {
 		return 0
 	}
-	i, x := l.find(float64(s))
-	return measure.Gradient(l.pieces[i].gradient(x))
+	i, x := l.chain.find(float64(s))
+	return measure.Gradient(l.chain.pieces[i].gradient(x))
 }
 
 // Curvature returns the curvature in the vertical plane at chainage s,
 // positive in a sag (hollow), negative on a crest (summit), zero on a plain
 // gradient and where the gradient changes suddenly: z″/(1+i²)^³⁄₂.
 func (l Level) Curvature(s measure.Length) measure.Curvature {
-	if len(l.pieces) == 0 {
+	if len(l.chain.pieces) == 0 {
 		return 0
 	}
-	i, x := l.find(float64(s))
-	return measure.Curvature(l.pieces[i].curvature(x))
+	i, x := l.chain.find(float64(s))
+	return measure.Curvature(l.chain.pieces[i].curvature(x))
 }
 
 // Radius returns the vertical radius at chainage s, positive in a sag,
@@ -62,11 +62,13 @@ func (l Level) Rise(from, to measure.Length) measure.Length { return l.At(to) - 
 
 // Circuit returns the length after which the level repeats, and whether it
 // does.
-func (l Level) Circuit() (measure.Length, bool) { return measure.Length(l.circuit), l.circuit > 0 }
+func (l Level) Circuit() (measure.Length, bool) {
+	return measure.Length(l.chain.circuit), l.chain.circuit > 0
+}
 
 // Boundaries returns the chainages where a gradient gives way to a vertical
 // curve or to another gradient, in order.
-func (l Level) Boundaries() []measure.Length { return l.boundaries() }
+func (l Level) Boundaries() []measure.Length { return l.chain.boundaries() }
 
 // A Break is a sudden change of gradient.
 type Break struct {
@@ -78,17 +80,17 @@ type Break struct {
 // change below 1e-9 is none.
 func (l Level) Breaks() []Break {
 	var out []Break
-	for _, b := range l.boundaries() {
-		i, x := l.find(float64(b))
+	for _, b := range l.chain.boundaries() {
+		i, x := l.chain.find(float64(b))
 		before := i - 1
 		if i == 0 {
-			before = len(l.pieces) - 1
+			before = len(l.chain.pieces) - 1
 		}
-		p := l.pieces[before]
+		p := l.chain.pieces[before]
 		if i == 0 {
-			p = p.moved(-l.circuit)
+			p = p.moved(-l.chain.circuit)
 		}
-		if d := l.pieces[i].gradient(x) - p.gradient(x); math.Abs(d) > 1e-9 {
+		if d := l.chain.pieces[i].gradient(x) - p.gradient(x); math.Abs(d) > 1e-9 {
 			out = append(out, Break{b, measure.Gradient(d)})
 		}
 	}
@@ -102,7 +104,7 @@ func (l Level) StartAt(s measure.Length) (Level, error) {
 	if !within(f, "new start", s) {
 		return Level{}, f.Err()
 	}
-	return Level{l.moved(-float64(s))}, nil
+	return Level{l.chain.moved(-float64(s))}, nil
 }
 
 // Reverse returns the level met by running a line of the given length from its
@@ -112,7 +114,7 @@ func (l Level) Reverse(length measure.Length) (Level, error) {
 	if !within(f, "length of the line", length) {
 		return Level{}, f.Err()
 	}
-	return Level{l.reversed(float64(length))}, nil
+	return Level{l.chain.reversed(float64(length))}, nil
 }
 
 // Scaled returns the level with chainages and heights multiplied by factor,
@@ -121,15 +123,15 @@ func (l Level) Scaled(factor float64) (Level, error) {
 	if err := checkFactor(factor); err != nil {
 		return Level{}, err
 	}
-	return Level{l.scaled(factor)}, nil
+	return Level{l.chain.scaled(factor)}, nil
 }
 
 // Part returns the open level of a range, its chainage 0 at from. On a circuit
 // `to` may lie below `from`: the range then runs over the start.
 func (l Level) Part(from, to measure.Length) (Level, error) {
-	d, err := l.span(from, to)
-	if err != nil || len(l.pieces) == 0 {
+	d, err := l.chain.span(from, to)
+	if err != nil || len(l.chain.pieces) == 0 {
 		return Level{}, err
 	}
-	return Level{l.part(float64(from), d)}, nil
+	return Level{l.chain.part(float64(from), d)}, nil
 }

@@ -99,7 +99,7 @@ func newLevel(circuit, tolerance float64, points []Point) (Level, error) {
 	}
 	out := Level{chain[vertical]{circuit: circuit}}
 	add := func(from float64, v vertical) {
-		out.pieces, out.from = append(out.pieces, v), append(out.from, from)
+		out.chain.pieces, out.chain.from = append(out.chain.pieces, v), append(out.chain.from, from)
 	}
 	for j := range n {
 		p, c := points[j], curves[j]
@@ -118,7 +118,7 @@ func newLevel(circuit, tolerance float64, points []Point) (Level, error) {
 				fmt.Sprintf("tangents of %.6g mm and %.6g mm", c.after, curves[j+1].before),
 				fmt.Sprintf("must fit into the %.6g mm between the points; shorten the curves or move the points %.6g mm farther apart", room, need-room))
 		}
-		if need < room*(1-1e-9) || len(out.pieces) == 0 {
+		if need < room*(1-1e-9) || len(out.chain.pieces) == 0 {
 			begin := s + c.after
 			if j == 0 && circuit == 0 {
 				begin = math.Inf(-1)

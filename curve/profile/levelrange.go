@@ -20,16 +20,16 @@ func (l Level) Highest(from, to measure.Length) (Place, error) { return l.extrem
 func (l Level) Lowest(from, to measure.Length) (Place, error) { return l.extreme(from, to, -1) }
 
 func (l Level) extreme(from, to measure.Length, sign float64) (Place, error) {
-	d, err := l.span(from, to)
-	if err != nil || len(l.pieces) == 0 {
+	d, err := l.chain.span(from, to)
+	if err != nil || len(l.chain.pieces) == 0 {
 		return Place{Chainage: from}, err
 	}
-	if l.circuit > 0 {
-		d = min(d, l.circuit)
+	if l.chain.circuit > 0 {
+		d = min(d, l.chain.circuit)
 	}
 	best, off := math.Inf(-1), 0.0
-	for st := range l.walk(float64(from), d) {
-		p := l.pieces[st.piece]
+	for st := range l.chain.walk(float64(from), d) {
+		p := l.chain.pieces[st.piece]
 		try := func(s float64) {
 			if z := sign * p.level(s); z > best {
 				best, off = z, st.off+s-st.a
@@ -41,7 +41,7 @@ func (l Level) extreme(from, to measure.Length, sign float64) (Place, error) {
 		}
 		try(st.b)
 	}
-	return Place{l.place(float64(from), off), measure.Length(sign * best)}, nil
+	return Place{l.chain.place(float64(from), off), measure.Length(sign * best)}, nil
 }
 
 // A Slope is a gradient at a chainage.
@@ -53,18 +53,18 @@ type Slope struct {
 // Steepest returns the steepest place between two chainages, up or down, the
 // first of several.
 func (l Level) Steepest(from, to measure.Length) (Slope, error) {
-	d, err := l.span(from, to)
-	if err != nil || len(l.pieces) == 0 {
+	d, err := l.chain.span(from, to)
+	if err != nil || len(l.chain.pieces) == 0 {
 		return Slope{Chainage: from}, err
 	}
-	if l.circuit > 0 {
-		d = min(d, l.circuit)
+	if l.chain.circuit > 0 {
+		d = min(d, l.chain.circuit)
 	}
 	out := Slope{Chainage: from}
-	for st := range l.walk(float64(from), d) {
+	for st := range l.chain.walk(float64(from), d) {
 		for _, s := range [2]float64{st.a, st.b} { // a gradient has no extreme within a piece
-			if i := l.pieces[st.piece].gradient(s); math.Abs(i) > math.Abs(float64(out.Gradient)) {
-				out = Slope{l.place(float64(from), st.off+s-st.a), measure.Gradient(i)}
+			if i := l.chain.pieces[st.piece].gradient(s); math.Abs(i) > math.Abs(float64(out.Gradient)) {
+				out = Slope{l.chain.place(float64(from), st.off+s-st.a), measure.Gradient(i)}
 			}
 		}
 	}
@@ -77,20 +77,20 @@ func (l Level) Steepest(from, to measure.Length) (Slope, error) {
 // in plan than the centreline; add to its plan length the difference between
 // TrueLength and the plan distance.
 func (l Level) TrueLength(from, to measure.Length) (measure.Length, error) {
-	d, err := l.span(from, to)
-	if err != nil || len(l.pieces) == 0 {
+	d, err := l.chain.span(from, to)
+	if err != nil || len(l.chain.pieces) == 0 {
 		return measure.Length(d), err
 	}
 	sum := 0.0
 	add := func(length, times float64) {
-		for st := range l.walk(float64(from), length) {
-			sum += times * l.pieces[st.piece].along(st.a, st.b)
+		for st := range l.chain.walk(float64(from), length) {
+			sum += times * l.chain.pieces[st.piece].along(st.a, st.b)
 		}
 	}
-	if l.circuit > 0 && d > l.circuit {
-		laps := math.Floor(d / l.circuit)
-		add(l.circuit, laps)
-		d -= laps * l.circuit
+	if l.chain.circuit > 0 && d > l.chain.circuit {
+		laps := math.Floor(d / l.chain.circuit)
+		add(l.chain.circuit, laps)
+		d -= laps * l.chain.circuit
 	}
 	add(d, 1)
 	return measure.Length(sum), nil

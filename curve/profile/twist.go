@@ -22,34 +22,34 @@ func (c Cant) Twist(s, wheelbase measure.Length) measure.Length { return c.At(s+
 // MaxTwist returns the largest twist, either way, over a wheelbase whose rear
 // axle runs between two chainages, to within 1e-9 mm; the first of several.
 func (c Cant) MaxTwist(from, to, wheelbase measure.Length) (Twist, error) {
-	d, err := c.span(from, to)
+	d, err := c.chain.span(from, to)
 	if err != nil {
 		return Twist{}, err
 	}
 	l := fault.In("profile")
-	if fault.Positive(l, "wheelbase", wheelbase) && within(l, "wheelbase", wheelbase) && c.circuit > 0 && float64(wheelbase) >= c.circuit {
-		l.Add("wheelbase", mm(wheelbase), "must be less than the circuit of "+mm(measure.Length(c.circuit)))
+	if fault.Positive(l, "wheelbase", wheelbase) && within(l, "wheelbase", wheelbase) && c.chain.circuit > 0 && float64(wheelbase) >= c.chain.circuit {
+		l.Add("wheelbase", mm(wheelbase), "must be less than the circuit of "+mm(measure.Length(c.chain.circuit)))
 	}
 	if !l.OK() {
 		return Twist{}, l.Err()
 	}
 	out := Twist{Chainage: from}
-	if len(c.pieces) == 0 {
+	if len(c.chain.pieces) == 0 {
 		return out, nil
 	}
-	if c.circuit > 0 {
-		d = min(d, c.circuit)
+	if c.chain.circuit > 0 {
+		d = min(d, c.chain.circuit)
 	}
 	b := float64(wheelbase)
 	// Between these places of the rear axle both axles stay on one formula.
 	knots := []float64{0, d}
-	for st := range c.walk(float64(from), d+b) {
+	for st := range c.chain.walk(float64(from), d+b) {
 		for _, x := range [2]float64{st.off, st.off - b} {
 			if x > 0 && x < d {
 				knots = append(knots, x)
 			}
 		}
-		if r := c.pieces[st.piece]; !r.constant() { // a Helmert ramp has a corner of its rate at its middle
+		if r := c.chain.pieces[st.piece]; !r.constant() { // a Helmert ramp has a corner of its rate at its middle
 			m := st.off + r.at + r.length/2 - st.a
 			for _, x := range [2]float64{m, m - b} {
 				if x > 0 && x < d {
@@ -66,7 +66,7 @@ func (c Cant) MaxTwist(from, to, wheelbase measure.Length) (Twist, error) {
 	}
 	try := func(x float64) {
 		if u := twist(x); math.Abs(u) > math.Abs(float64(out.Change))+1e-12 {
-			out = Twist{c.place(float64(from), x), measure.Length(u)}
+			out = Twist{c.chain.place(float64(from), x), measure.Length(u)}
 		}
 	}
 	for i, a := range knots {
@@ -94,21 +94,21 @@ func (c Cant) MaxTwist(from, to, wheelbase measure.Length) (Twist, error) {
 // SteepestRamp returns the steepest ramp gradient, either way, between two
 // chainages; the first of several.
 func (c Cant) SteepestRamp(from, to measure.Length) (Slope, error) {
-	d, err := c.span(from, to)
-	if err != nil || len(c.pieces) == 0 {
+	d, err := c.chain.span(from, to)
+	if err != nil || len(c.chain.pieces) == 0 {
 		return Slope{Chainage: from}, err
 	}
-	if c.circuit > 0 {
-		d = min(d, c.circuit)
+	if c.chain.circuit > 0 {
+		d = min(d, c.chain.circuit)
 	}
 	out := Slope{Chainage: from}
 	try := func(st stretch, s float64, r ramp) {
 		if i := r.rate(s); math.Abs(i) > math.Abs(float64(out.Gradient))*(1+1e-12) {
-			out = Slope{c.place(float64(from), st.off+s-st.a), measure.Gradient(i)}
+			out = Slope{c.chain.place(float64(from), st.off+s-st.a), measure.Gradient(i)}
 		}
 	}
-	for st := range c.walk(float64(from), d) {
-		r := c.pieces[st.piece]
+	for st := range c.chain.walk(float64(from), d) {
+		r := c.chain.pieces[st.piece]
 		for _, s := range [3]float64{st.a, min(max(r.at+r.length/2, st.a), st.b), st.b} {
 			try(st, s, r)
 		}

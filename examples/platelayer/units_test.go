@@ -19,6 +19,7 @@ func TestWords(t *testing.T) {
 		{"July (rail 48 °C, base -10 °C)", "July (rail 118 °F, base 14 °F)"},
 		{"4 K cooler", "7.2 °F cooler"},
 		{"2.54 m of rail", "100 in of rail"},
+		{"from 0 mm³ to 1000 m³, 5 mm² of it", "from 0 mm³ to 1000 m³, 5 mm² of it"},
 		{"12 mmm, x4 m3, one of the", "12 mmm, x4 m3, one of the"},
 	} {
 		if got := (Units{Inches: true}).words(tt.text); got != tt.want {
