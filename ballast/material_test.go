@@ -9,16 +9,17 @@ import (
 	"example.org/fourfoot/ballast"
 	"example.org/fourfoot/ballast/order"
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/reference"
 )
 
 func TestTwoOfThree(t *testing.T) {
 	// Loose 1417.5, rodded 1495 kg/m³: the one pair of published figures.
 	table := map[string][]string{}
-	for _, r := range rows(t, "bulk.csv") {
+	for _, r := range reference.Rows(t, "testdata/bulk.csv")[1:] {
 		table[r[0]] = r
 	}
-	loose := number(t, table["coarse aggregate loose"][1])
-	rodded := number(t, table["coarse aggregate rodded"][1])
+	loose := reference.Number(t, table["coarse aggregate loose"][1])
+	rodded := reference.Number(t, table["coarse aggregate rodded"][1])
 	want := ballast.Material{Loose: measure.Density(loose), Compacted: measure.Density(rodded), Bulking: rodded / loose}
 	for name, m := range map[string]ballast.Material{
 		"densities":             {Loose: want.Loose, Compacted: want.Compacted},
@@ -150,12 +151,12 @@ func TestAdhesive(t *testing.T) {
 
 // Cement's default density lies within the published range.
 func TestCementDensity(t *testing.T) {
-	for _, r := range rows(t, "bulk.csv") {
+	for _, r := range reference.Rows(t, "testdata/bulk.csv")[1:] {
 		if r[0] != "cement" {
 			continue
 		}
 		b := must(ballast.Mix{Grit: 6, Binder: 1}.Bond(measure.CubicMetre, ballast.Material{Loose: 1500, Bulking: 1.1}))
-		if d := float64(b.BinderMass) / b.Binder.CubicMetres(); d < number(t, r[1])-1e-9 || d > number(t, r[2])+1e-9 {
+		if d := float64(b.BinderMass) / b.Binder.CubicMetres(); d < reference.Number(t, r[1])-1e-9 || d > reference.Number(t, r[2])+1e-9 {
 			t.Errorf("cement weighs %v kg/m³, published %s to %s", d, r[1], r[2])
 		}
 	}

@@ -1,17 +1,15 @@
 package ballast_test
 
 import (
-	"encoding/csv"
 	"errors"
 	"math"
-	"os"
-	"strconv"
 	"strings"
 	"testing"
 
 	"example.org/fourfoot/ballast"
 	"example.org/fourfoot/curve/profile"
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/reference"
 )
 
 // gardenSection is a bed for 45 mm gauge; every test changes its own copy.
@@ -20,31 +18,6 @@ func gardenSection() ballast.Section {
 }
 
 func near(a, b, tol float64) bool { return math.Abs(a-b) <= tol*max(1, math.Abs(b)) }
-
-// rows reads a table of testdata: first line the source, then the heading.
-func rows(t *testing.T, name string) [][]string {
-	t.Helper()
-	b, err := os.ReadFile("testdata/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r := csv.NewReader(strings.NewReader(string(b)))
-	r.Comment = '#'
-	all, err := r.ReadAll()
-	if err != nil || len(all) < 2 {
-		t.Fatalf("%s: %d rows, %v", name, len(all), err)
-	}
-	return all[1:]
-}
-
-func number(t *testing.T, s string) float64 {
-	t.Helper()
-	v, err := strconv.ParseFloat(s, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return v
-}
 
 // Areas worked by hand.
 func TestSectionArea(t *testing.T) {
@@ -125,7 +98,7 @@ func TestOutlineClosesOnItself(t *testing.T) {
 }
 
 func TestNEM122(t *testing.T) {
-	want := rows(t, "nem122.csv")
+	want := reference.Rows(t, "testdata/nem122.csv")[1:]
 	got := ballast.NEM122Sizes()
 	if len(got) != len(want) {
 		t.Fatalf("%d sizes, want %d", len(got), len(want))
@@ -133,7 +106,7 @@ func TestNEM122(t *testing.T) {
 	for i, w := range want {
 		g := got[i]
 		for j, v := range []measure.Length{g.Gauge, g.Sleeper, g.Top, g.Formation, g.RailTop} {
-			if g.Size != w[0] || float64(v) != number(t, w[j+1]) {
+			if g.Size != w[0] || float64(v) != reference.Number(t, w[j+1]) {
 				t.Errorf("size %s column %d: %v, want %s", g.Size, j+1, float64(v), w[j+1])
 			}
 		}

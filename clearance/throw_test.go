@@ -1,15 +1,13 @@
 package clearance_test
 
 import (
-	"encoding/csv"
 	"errors"
 	"math"
-	"os"
-	"strconv"
 	"testing"
 
 	"example.org/fourfoot/clearance"
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/reference"
 )
 
 // box is one band of a rectangle, on a vehicle of any height.
@@ -153,31 +151,6 @@ func TestThrowsOfALopsidedBody(t *testing.T) {
 	}
 }
 
-func rows(t *testing.T, name string) [][]string {
-	t.Helper()
-	f, err := os.Open(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	all, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return all[1:]
-}
-
-func number(t *testing.T, s string) float64 {
-	t.Helper()
-	v, err := strconv.ParseFloat(s, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return v
-}
-
 // EBOA Anlage 8 is reproduced by centre + end throw against R 250 for a body
 // with 4.5 m overhang on 14 m pivots (11 mm from R 40 up, 18 mm at R 35) and
 // 3.5 m on 6 m (8 mm), whole mm. Both overhangs are fits, not printed.
@@ -188,9 +161,9 @@ func TestThrowsEBOAFit(t *testing.T) {
 			th := throwOf(t, v, R)
 			return th.Centre + th.End()
 		}
-		for _, row := range rows(t, "testdata/eboa8.csv") {
-			R := measure.Length(1000 * number(t, row[0]))
-			want, tol := measure.Length(number(t, row[1+col])), f.tol
+		for _, row := range reference.Rows(t, "testdata/eboa8.csv")[1:] {
+			R := measure.Length(1000 * reference.Number(t, row[0]))
+			want, tol := measure.Length(reference.Number(t, row[1+col])), f.tol
 			if R < 40000 {
 				tol = f.tol35
 			}

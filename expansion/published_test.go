@@ -1,38 +1,21 @@
 package expansion_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"testing"
 
 	"example.org/fourfoot/expansion"
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/reference"
 )
 
 func table(t *testing.T, file string) [][]float64 {
 	t.Helper()
-	f, err := os.Open("testdata/" + file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	var out [][]float64
-	for _, row := range rows[1:] {
+	for _, row := range reference.Rows(t, "testdata/"+file)[1:] {
 		var v []float64
 		for _, c := range row {
-			x, err := strconv.ParseFloat(c, 64)
-			if err != nil {
-				t.Fatal(err)
-			}
-			v = append(v, x)
+			v = append(v, reference.Number(t, c))
 		}
 		out = append(out, v)
 	}

@@ -1,16 +1,14 @@
 package nem_test
 
 import (
-	"encoding/csv"
 	"errors"
 	"math"
-	"os"
-	"strconv"
 	"testing"
 
 	"example.org/fourfoot/clearance"
 	"example.org/fourfoot/clearance/nem"
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/reference"
 )
 
 func throwOf(t *testing.T, v clearance.Vehicle, radius measure.Length) clearance.Throw {
@@ -22,31 +20,6 @@ func throwOf(t *testing.T, v clearance.Vehicle, radius measure.Length) clearance
 	return th[0]
 }
 
-func rows(t *testing.T, name string) [][]string {
-	t.Helper()
-	f, err := os.Open(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	all, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return all[1:]
-}
-
-func number(t *testing.T, s string) float64 {
-	t.Helper()
-	v, err := strconv.ParseFloat(s, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return v
-}
-
 // NEM 103 by the one-k rule: max(0, round(max(centre, end) - k)), one fitted k
 // a size, within 1 mm of every printed cell.
 func TestWideningOneK(t *testing.T) {
@@ -55,8 +28,8 @@ func TestWideningOneK(t *testing.T) {
 		name     string
 		scale, k float64
 	}{{"S", 64, 2.2}, {"I", 32, 5.15}}
-	for _, row := range rows(t, "testdata/nem103.csv") {
-		R := measure.Length(number(t, row[0]))
+	for _, row := range reference.Rows(t, "testdata/nem103.csv")[1:] {
+		R := measure.Length(reference.Number(t, row[0]))
 		for i, size := range sizes {
 			for g, name := range []string{"A", "B", "C"} {
 				cell := row[1+3*i+g]
@@ -67,7 +40,7 @@ func TestWideningOneK(t *testing.T) {
 					}
 					continue
 				}
-				printed := number(t, cell)
+				printed := reference.Number(t, cell)
 				if err != nil || float64(got) != printed {
 					t.Errorf("Widening(%s, %s, %v) = %v, %v; printed %v", size.name, name, R, got, err, printed)
 				}
@@ -101,10 +74,10 @@ func TestWideningOneK(t *testing.T) {
 func TestWideningIsNotTheThrow(t *testing.T) {
 	bodies := map[string][2]measure.Length{"A": {20000, 14000}, "B": {24200, 17200}, "C": {27200, 19500}}
 	least, most := math.Inf(1), 0.0
-	for _, row := range rows(t, "testdata/nem103.csv") {
+	for _, row := range reference.Rows(t, "testdata/nem103.csv")[1:] {
 		for size, scale := range map[string]measure.Length{"S": 64, "I": 32} {
 			for group, body := range bodies {
-				R := measure.Length(number(t, row[0]))
+				R := measure.Length(reference.Number(t, row[0]))
 				w, err := nem.Widening(size, group, R)
 				if err != nil {
 					continue

@@ -2,10 +2,8 @@ package passing_test
 
 import (
 	"context"
-	"encoding/csv"
 	"errors"
 	"math"
-	"os"
 	"strconv"
 	"testing"
 
@@ -16,6 +14,7 @@ import (
 	"example.org/fourfoot/clearance/passing"
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/reference"
 )
 
 var ctx = context.Background()
@@ -87,17 +86,7 @@ func TestOnArcsExact(t *testing.T) {
 // in full size here. The bodies are fitted, and next to no width is taken
 // since the fit is of throws; what bodies it allows is not printed: 14 m between bogies with 4.5 m overhangs, 6 m with 3.5 m.
 func TestEBOA(t *testing.T) {
-	f, err := os.Open("testdata/eboa8.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := reference.Rows(t, "testdata/eboa8.csv")
 	for col, v := range []clearance.Vehicle{
 		clearance.Rigid("14 m", 14*measure.Metre, box(23*measure.Metre, 2)),
 		clearance.Rigid("6 m", 6*measure.Metre, box(13*measure.Metre, 2)),

@@ -1,33 +1,25 @@
 package nem_test
 
 import (
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
 
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/gauge/nem"
+	"example.org/fourfoot/internal/reference"
 )
 
 var nan = measure.Length(math.NaN())
 
 func TestEasementTable(t *testing.T) {
-	file, err := os.Open("testdata/nem113.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	r := csv.NewReader(file)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil || len(rows) != 7 {
-		t.Fatalf("%d rows, %v", len(rows), err)
+	rows := reference.Rows(t, "testdata/nem113.csv")
+	if len(rows) != 7 {
+		t.Fatalf("%d rows", len(rows))
 	}
 	for _, row := range rows {
 		radius, _ := strconv.ParseFloat(row[0], 64)

@@ -1,8 +1,6 @@
 package wheelset_test
 
 import (
-	"encoding/csv"
-	"os"
 	"strconv"
 	"testing"
 
@@ -12,19 +10,13 @@ import (
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/gauge/wheelset"
 	"example.org/fourfoot/internal/approx"
+	"example.org/fourfoot/internal/reference"
 )
 
 func TestNMRATable(t *testing.T) {
-	file, err := os.Open("testdata/nmra.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	r := csv.NewReader(file)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil || len(rows) != 3 {
-		t.Fatalf("%d rows, %v", len(rows), err)
+	rows := reference.Rows(t, "testdata/nmra.csv")
+	if len(rows) != 3 {
+		t.Fatalf("%d rows", len(rows))
 	}
 	for _, row := range rows {
 		s, ok := wheelset.StandardNamed(row[0])

@@ -1,5 +1,5 @@
-// Package reference holds slow, plain ways to numbers that the library gets
-// in faster ones: tests compare the two.
+// Package reference holds what tests compare with: slow, plain ways to numbers
+// that the library gets in faster ones, and tables of published values.
 package reference
 
 import "math"
