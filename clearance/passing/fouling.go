@@ -41,6 +41,11 @@ func FoulingPoints(ctx context.Context, first, second *clearance.Envelope, margi
 	if err != nil {
 		return nil, err
 	}
+	return p.FoulingPoints(ctx, margin)
+}
+
+// FoulingPoints is the function FoulingPoints for the two tracks of a profile.
+func (p *Profile) FoulingPoints(ctx context.Context, margin measure.Length) ([]Fouling, error) {
 	q, err := p.swapped(ctx)
 	if err != nil {
 		return nil, err

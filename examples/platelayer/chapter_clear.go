@@ -155,7 +155,7 @@ func (s *site) passLoop(ctx context.Context, l *loop) (clearance.Finding, cleara
 	f.Gap, f.Verdict = midway.Gap, clearance.Judge(midway.Gap, s.plan.Margin)
 	f.Chainage, f.Side, f.Place, f.By = midway.Chainage, gaps.Side(), midway.To, midway.Reach.By
 	f.Remedy.MoveBy = max(s.plan.Margin-midway.Gap, 0)
-	l.fouling, err = passing.FoulingPoints(ctx, main, x.Neighbour, s.plan.Margin)
+	l.fouling, err = gaps.FoulingPoints(ctx, s.plan.Margin)
 	if errors.Is(err, measure.ErrNoAnswer) {
 		err = nil
 	}
