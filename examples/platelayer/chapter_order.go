@@ -44,7 +44,7 @@ func (s *site) orderChapter(context.Context) (Chapter, error) {
 			if k < 0 && s.partial {
 				continue // it may be of what failed
 			} else if k < 0 {
-				return c, fmt.Errorf("shop[%d].item: %w", i+1, badWord([]byte(x.Item), wanted(demands)...))
+				return c, fmt.Errorf("shop[%d].item: %w", i+1, badWord([]byte(x.Item), quoted(wanted(demands))...))
 			}
 			x.Item, unit = demands[k].Item, demands[k].Unit
 		}
@@ -80,7 +80,7 @@ func (s *site) orderChapter(context.Context) (Chapter, error) {
 	c.Tables = append(c.Tables, t)
 	c.Lines = append(c.Lines, fmt.Sprintf("In all %s.", o.Total))
 	if len(o.Unpriced) > 0 {
-		c.Lines = append(c.Lines, "No price is known for "+list(o.Unpriced)+"; the total leaves them out.")
+		c.Lines = append(c.Lines, "No price is known for "+list(quoted(o.Unpriced))+"; the total leaves them out.")
 	}
 	c.Caution = sentences(o.Cautions)
 	return c, nil

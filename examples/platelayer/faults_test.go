@@ -16,9 +16,9 @@ func TestFaultsNameTheirKeys(t *testing.T) {
 	const bars = `{"item": "rail bars", "pack": "bar", "holds": 1, "price": {"minor": 410, "currency": "EUR", "places": 2}}`
 	price := func(old, new string) string { return strings.Replace(bars, old, new, 1) }
 	many := `"vehicles": [`
-	for i := range 28 {
+	for i := range 2 {
 		many += fmt.Sprintf(`{"name": "v%d", "length": "100 mm", "width": "80 mm", "height": "90 mm", "wheelbase": "50 mm", "bands": [%s]},`, i,
-			strings.TrimSuffix(strings.Repeat(`{"name": "b", "bottom": "10 mm", "top": "20 mm", "length": "50 mm", "width": "50 mm"},`, 49), ","))
+			strings.TrimSuffix(strings.Repeat(`{"name": "b", "bottom": "10 mm", "top": "20 mm", "length": "50 mm", "width": "50 mm"},`, 9), ","))
 	}
 	for name, c := range map[string]struct {
 		edits []string
@@ -35,7 +35,7 @@ func TestFaultsNameTheirKeys(t *testing.T) {
 			[]string{`"turn": "110°", "ease": "450 mm"`, `"turn": "110°", "ease_in": "450 mm", "cant": "1 mm"`}, "line.elements[4].ease: the cant changes at once", "element 7",
 		},
 		"a line too long":         {[]string{`"straight": "2.2 m"`, `"straight": "2000 m"`}, "line.elements: together they are 2024.32 m long, 1024.32 m more than the 1000 m", "MaxKept"},
-		"too many outlines":       {[]string{`"vehicles": [`, many, `"straight": "2.2 m"`, `"straight": "900 m"`}, "vehicles: 30 with their bands are too many for a line of 924.318 m", "MaxKept"},
+		"too many outlines":       {[]string{`"vehicles": [`, many, `"straight": "2.2 m"`, `"straight": "900 m"`}, "vehicles: 4 with their bands are too many for a line of 924.318 m", "MaxKept"},
 		"one item twice":          {[]string{bars, bars + ", " + bars}, `shop[6].item: the price of "rail bars" stands twice`, "order"},
 		"an empty pack":           {[]string{bars, price(`"holds": 1`, `"holds": 0`)}, "shop[5].holds: 0: must be at least 0.001", "1073741824"},
 		"too much in reserve":     {[]string{`"reserve": 0.02`, `"reserve": 2`}, "shop[7].reserve: 2: must be at most 1", "order"},

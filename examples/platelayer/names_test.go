@@ -25,7 +25,7 @@ func bookText(t *testing.T, plan string) string {
 	if err := writeText(&out, book); err != nil {
 		t.Fatal(err)
 	}
-	return out.String()
+	return strings.Join(strings.Fields(out.String()), " ") // as it would stand on one line
 }
 
 // A post has one length in its table, in the order list and among what has no
@@ -48,6 +48,9 @@ func TestPostNames(t *testing.T) {
 			}
 			if n := strings.Count(text, name); n != 2 {
 				t.Errorf("the book says %q %d times, want in the order list and where prices are wanting:\n%s", name, n, text[strings.Index(text, "Order list"):])
+			}
+			if !strings.Contains(text, `"`+name+`"`) {
+				t.Errorf("the book does not say what to call %q in the shop", name)
 			}
 			shop := `"shop": [{"item": "` + name + `", "pack": "post", "holds": 1, "price": {"minor": 300, "currency": "EUR", "places": 2}},`
 			priced := bookText(t, strings.Replace(plan, `"shop": [`, shop, 1))

@@ -67,8 +67,8 @@ type LinePlan struct {
 	North    measure.Length `key:"north" help:"of the start" is:"signed"`
 	Heading  measure.Angle  `key:"heading" help:"of the start, anticlockwise from east"`
 	Circuit  bool           `key:"circuit" help:"true: the line ends where it starts"`
-	Within   measure.Length `key:"closes_within" help:"how far a circuit may miss its start; 1 mm if not given" is:"positive"`
-	Elements []ElementPlan  `key:"elements" help:"!in running order; each has one of straight, bend or easement" most:"10000"`
+	Within   measure.Length `key:"closes_within" help:"how far a circuit may miss its start; 1 mm if not given, at most a thousandth of the line" is:"positive"`
+	Elements []ElementPlan  `key:"elements" help:"!in running order, together at most 1 km; each has one of straight, bend or easement" most:"10000"`
 }
 
 // An ElementPlan is a straight, a bend or a lone easement.

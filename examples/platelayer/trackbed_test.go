@@ -96,7 +96,7 @@ func TestTrenchFillingsOrdered(t *testing.T) {
 	if got, row := line(string(demo), "crushed stone"); math.Abs(got-litres) > 0.01 || row[3] != "L in place" || row[6] != "house bank" {
 		t.Errorf("%v, want %v L for the house bank", row, litres)
 	}
-	const unpriced = "No price is known for crushed stone"
+	const unpriced = `No price is known for "crushed stone"`
 	if !strings.Contains(said(string(demo)), unpriced) {
 		t.Errorf("the book lacks %q", unpriced)
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 )
 
@@ -15,6 +16,15 @@ func list(words []string) string {
 		return strings.Join(words, "")
 	}
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// quoted puts words in quotes, as names are that may hold a comma.
+func quoted(words []string) []string {
+	var out []string
+	for _, w := range words {
+		out = append(out, strconv.Quote(w))
+	}
+	return out
 }
 
 // sentences joins cautions into one paragraph.
