@@ -237,3 +237,107 @@ func TestFitEasedTwoArcsAgainstGrid(t *testing.T) {
 		t.Errorf("%d lines keep clear, %d do not: too few to tell", found, barred)
 	}
 }
+
+// easedBends returns the lines of two eased bends with a straight between that
+// join the poses, with radii ra and rb and the given hands: for every first
+// turn at which the straight meets the second bend, which is run backwards from
+// its end.
+func easedBends(t *testing.T, j design.Join, ra, rb float64, h1, h2 curve.Hand) []*curve.Alignment {
+	t.Helper()
+	bend := func(r, turn float64, hand curve.Hand) ([]curve.Element, bool) {
+		e, err := curve.Bend{Radius: measure.Length(r), Turn: measure.Angle(turn), Hand: hand, EaseIn: j.Ease, EaseOut: j.Ease, Shape: j.Shape}.Elements()
+		return e, err == nil
+	}
+	back := curve.Pose{Point: j.To.Point, Heading: j.To.Heading + math.Pi}
+	// at returns both bends' elements, their inner ends and how far the second's
+	// lies off the first's tangent.
+	at := func(turn float64) (e1, e2 []curve.Element, p, q curve.Pose, miss float64, ok bool) {
+		if e1, ok = bend(ra, turn, h1); !ok {
+			return
+		}
+		p = must(curve.New(j.From, e1...)).End()
+		t2 := math.Mod(float64(h2)*float64(j.To.Heading-p.Heading)+8*math.Pi, 2*math.Pi)
+		if e2, ok = bend(rb, t2, h2); !ok || t2 >= math.Pi {
+			return e1, e2, p, q, 0, false
+		}
+		rev, _ := bend(rb, t2, -h2)
+		q = must(curve.New(back, rev...)).End()
+		return e1, e2, p, q, offTangent(q.Point, p), true
+	}
+	var out []*curve.Alignment
+	const n = 120
+	before, known := 0.0, false
+	for i := 1; i < n; i++ {
+		turn := math.Pi * float64(i) / n
+		_, _, _, _, miss, ok := at(turn)
+		if ok && known && before*miss <= 0 {
+			lo, hi := turn-math.Pi/n, turn
+			for range 60 {
+				mid := (lo + hi) / 2
+				if _, _, _, _, m, ok := at(mid); ok && m*before > 0 {
+					lo = mid
+				} else {
+					hi = mid
+				}
+			}
+			e1, e2, p, q, m, ok := at(lo)
+			gap := r2.Sub(q.Point, p.Point)
+			if ok && math.Abs(m) < 1e-6 && r2.Dot(gap, unit(p.Heading)) > 1 {
+				straight := must(curve.NewStraight(measure.Length(r2.Norm(gap))))
+				a := must(curve.New(j.From, append(append(e1, straight), e2...)...))
+				meets(t, "end of the grid's line", a.End(), j.To, 1e-4)
+				out = append(out, a)
+			}
+		}
+		before, known = miss, ok
+	}
+	return out
+}
+
+// Eased bends with a straight between, past obstacles, against a grid of both
+// radii: what keeps clear lies in an interval, and the answer keeps clear.
+func TestFitEasedBendsAgainstGrid(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 21))
+	found, barred := 0, 0
+	for i := range 4 {
+		j := design.Join{
+			From: curve.Pose{Point: r2.Vec{X: -3000}}, To: curve.Pose{Point: r2.Vec{X: 3000, Y: 3000 * (rng.Float64() - 0.5)}, Heading: measure.Angle(2.5 * (rng.Float64() - 0.5))},
+			Family: design.ArcStraightArc, Ease: 300, Shape: shapes[i],
+		}
+		f := design.Fit{MinRadius: 400, MaxRadius: 4000}
+		for range 3 {
+			p := r2.Vec{X: 4000 * (rng.Float64() - 0.5), Y: 1500 * (rng.Float64() - 0.5)}
+			f.Obstacles = append(f.Obstacles, design.Obstacle{Points: []r2.Vec{p, r2.Add(p, r2.Vec{X: 200})}, Left: 120, Right: 120})
+		}
+		got, err := f.Join(context.Background(), j)
+		if err != nil && !errors.Is(err, measure.ErrNoAnswer) {
+			t.Fatal(err)
+		}
+		if err == nil && !gridClear(aligned(t, got.Line), f.Obstacles, 0.1) {
+			t.Errorf("case %d: the line fouls", i)
+		}
+		for n := range 10 * 5 * 4 {
+			q := 400 + 3600*(float64(n/20)+0.5)/10
+			ra, rb := q*[5]float64{1, 1.3, 2, 1, 1}[n/4%5], q*[5]float64{1, 1, 1, 1.3, 2}[n/4%5]
+			h := [2]curve.Hand{curve.Hand(bothHands[n&1]), curve.Hand(bothHands[n>>1&1])}
+			for _, a := range easedBends(t, j, ra, rb, h[0], h[1]) {
+				if !gridClear(a, f.Obstacles, -0.1) {
+					barred++
+					continue
+				}
+				found++
+				inside := false
+				for _, iv := range got.Intervals {
+					inside = inside || iv.Hands == h && q >= float64(iv.From.Radius)-5 && q <= float64(iv.To.Radius)+5
+				}
+				if !inside {
+					t.Errorf("case %d: radii %v and %v, %v, keep clear but are in no interval\n%+v", i, ra, rb, h, got.Intervals)
+				}
+			}
+		}
+	}
+	t.Logf("%d lines found, %d barred", found, barred)
+	if found < 40 || barred < 20 {
+		t.Errorf("%d lines keep clear, %d do not: too few to tell", found, barred)
+	}
+}
