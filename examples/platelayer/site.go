@@ -63,10 +63,12 @@ func (s *site) book(ctx context.Context) (*Book, error) {
 	var limits Chapter
 	var fault error
 	done := make(chan struct{})
-	go func(s site) {
-		limits, fault = s.limitChapter(ctx)
+	alone := *s
+	alone.loops = slices.Clone(s.loops)
+	go func() {
+		limits, fault = alone.limitChapter(ctx)
 		close(done)
-	}(*s)
+	}()
 	place := 0
 	var faults []error
 	for _, chapter := range []func(context.Context) (Chapter, error){
