@@ -265,7 +265,7 @@ func easedBends(t *testing.T, j design.Join, ra, rb float64, h1, h2 curve.Hand) 
 		return e1, e2, p, q, offTangent(q.Point, p), true
 	}
 	var out []*curve.Alignment
-	const n = 120
+	const n = 60
 	before, known := 0.0, false
 	for i := 1; i < n; i++ {
 		turn := math.Pi * float64(i) / n
@@ -299,15 +299,15 @@ func easedBends(t *testing.T, j design.Join, ra, rb float64, h1, h2 curve.Hand) 
 func TestFitEasedBendsAgainstGrid(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 21))
 	found, barred := 0, 0
-	for i := range 4 {
+	for i := range 9 {
 		j := design.Join{
 			From: curve.Pose{Point: r2.Vec{X: -3000}}, To: curve.Pose{Point: r2.Vec{X: 3000, Y: 3000 * (rng.Float64() - 0.5)}, Heading: measure.Angle(2.5 * (rng.Float64() - 0.5))},
-			Family: design.ArcStraightArc, Ease: 300, Shape: shapes[i],
+			Family: design.ArcStraightArc, Ease: 300, Shape: shapes[i%len(shapes)],
 		}
 		f := design.Fit{MinRadius: 400, MaxRadius: 4000}
-		for range 3 {
-			p := r2.Vec{X: 4000 * (rng.Float64() - 0.5), Y: 1500 * (rng.Float64() - 0.5)}
-			f.Obstacles = append(f.Obstacles, design.Obstacle{Points: []r2.Vec{p, r2.Add(p, r2.Vec{X: 200})}, Left: 120, Right: 120})
+		for range 5 {
+			p := r2.Vec{X: 4500 * (rng.Float64() - 0.5), Y: 2000 * (rng.Float64() - 0.5)}
+			f.Obstacles = append(f.Obstacles, design.Obstacle{Points: []r2.Vec{p, r2.Add(p, r2.Vec{X: 300})}, Left: 160, Right: 160})
 		}
 		got, err := f.Join(context.Background(), j)
 		if err != nil && !errors.Is(err, measure.ErrNoAnswer) {
@@ -316,8 +316,8 @@ func TestFitEasedBendsAgainstGrid(t *testing.T) {
 		if err == nil && !gridClear(aligned(t, got.Line), f.Obstacles, 0.1) {
 			t.Errorf("case %d: the line fouls", i)
 		}
-		for n := range 10 * 5 * 4 {
-			q := 400 + 3600*(float64(n/20)+0.5)/10
+		for n := range 14 * 5 * 4 {
+			q := 400 + 3600*(float64(n/20)+0.5)/14
 			ra, rb := q*[5]float64{1, 1.3, 2, 1, 1}[n/4%5], q*[5]float64{1, 1, 1, 1.3, 2}[n/4%5]
 			h := [2]curve.Hand{curve.Hand(bothHands[n&1]), curve.Hand(bothHands[n>>1&1])}
 			for _, a := range easedBends(t, j, ra, rb, h[0], h[1]) {
@@ -337,7 +337,7 @@ func TestFitEasedBendsAgainstGrid(t *testing.T) {
 		}
 	}
 	t.Logf("%d lines found, %d barred", found, barred)
-	if found < 40 || barred < 20 {
+	if found < 30 || barred < 60 {
 		t.Errorf("%d lines keep clear, %d do not: too few to tell", found, barred)
 	}
 }
