@@ -8,6 +8,7 @@ import (
 
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/plane"
 )
 
 // A near is the least gap found so far.
@@ -441,23 +442,11 @@ func (p *prober) inside(f Figure, lo, hi float64) error {
 		if err := p.stop(); err != nil {
 			return err
 		}
-		if st := &p.e.stations[i]; contains(f.Points, st.p) {
+		if st := &p.e.stations[i]; plane.Contains(f.Points, st.p) {
 			p.take(p.block(st.c, min(i, len(p.e.stations)-2), 0, 0, lo, hi, 0))
 		}
 	}
 	return nil
-}
-
-// contains reports whether a polygon holds a place, by crossings of a ray.
-func contains(poly []r2.Vec, q r2.Vec) bool {
-	in := false
-	for i, a := range poly {
-		b := poly[(i+1)%len(poly)]
-		if (a.Y > q.Y) != (b.Y > q.Y) && q.X < a.X+(b.X-a.X)*(q.Y-a.Y)/(b.Y-a.Y) {
-			in = !in
-		}
-	}
-	return in
 }
 
 // neighbour looks at the space that another track's stock needs, the two at

@@ -9,6 +9,7 @@ import (
 	"example.org/fourfoot/curve"
 	"example.org/fourfoot/gauge/measure"
 	"example.org/fourfoot/internal/fault"
+	"example.org/fourfoot/internal/plane"
 )
 
 // An Obstacle is a thing that the line must keep clear of: a point, a wall
@@ -90,7 +91,7 @@ func (o Obstacle) clear(a *curve.Alignment) (clear float64, at clearAt) {
 		}
 		return true
 	})
-	if o.Solid && within(o.Points, a.Point(0)) {
+	if o.Solid && plane.Contains(o.Points, a.Point(0)) {
 		clear = min(clear, o.crossed())
 	}
 	return clear, at
@@ -211,16 +212,4 @@ func segments(a, b, p, q r2.Vec) (float64, r2.Vec) {
 		}
 	}
 	return best, at
-}
-
-// within reports whether x lies in the polygon, by the even-odd rule.
-func within(polygon []r2.Vec, x r2.Vec) bool {
-	in := false
-	for i, p := range polygon {
-		q := polygon[(i+1)%len(polygon)]
-		if (p.Y > x.Y) != (q.Y > x.Y) && x.X < p.X+(x.Y-p.Y)/(q.Y-p.Y)*(q.X-p.X) {
-			in = !in
-		}
-	}
-	return in
 }

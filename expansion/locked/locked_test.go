@@ -365,34 +365,24 @@ func TestRates(t *testing.T) {
 		return float64(must(locked.NewBow(l, a, k)).Allowance)
 	}, unit)
 	for _, turn := range []measure.Angle{0.05, 1, 3} {
-		check("shift", must(locked.ShiftRates(5000, turn, 19e-6, 35)), func(input string, d float64) float64 {
-			r, h, a, k := measure.Length(5000), turn, measure.Expansion(19e-6), measure.TemperatureDifference(35)
-			switch input {
-			case "radius":
-				r += measure.Length(d)
-			case "turn":
-				h += measure.Angle(d)
-			case "expansion":
-				a += measure.Expansion(d)
-			case "warming":
-				k += measure.TemperatureDifference(d)
+		shift := func(of func(locked.Shift) measure.Length) func(string, float64) float64 {
+			return func(input string, d float64) float64 {
+				r, h, a, k := measure.Length(5000), turn, measure.Expansion(19e-6), measure.TemperatureDifference(35)
+				switch input {
+				case "radius":
+					r += measure.Length(d)
+				case "turn":
+					h += measure.Angle(d)
+				case "expansion":
+					a += measure.Expansion(d)
+				case "warming":
+					k += measure.TemperatureDifference(d)
+				}
+				return float64(of(must(locked.NewShift(r, h, a, k))))
 			}
-			return float64(must(locked.NewShift(r, h, a, k)).Allowance)
-		}, unit)
-		check("arc", must(locked.ArcRates(5000, turn, 19e-6, 35)), func(input string, d float64) float64 {
-			r, h, a, k := measure.Length(5000), turn, measure.Expansion(19e-6), measure.TemperatureDifference(35)
-			switch input {
-			case "radius":
-				r += measure.Length(d)
-			case "turn":
-				h += measure.Angle(d)
-			case "expansion":
-				a += measure.Expansion(d)
-			case "warming":
-				k += measure.TemperatureDifference(d)
-			}
-			return float64(must(locked.NewShift(r, h, a, k)).Arc)
-		}, unit)
+		}
+		check("shift", must(locked.ShiftRates(5000, turn, 19e-6, 35)), shift(func(s locked.Shift) measure.Length { return s.Allowance }), unit)
+		check("arc", must(locked.ArcRates(5000, turn, 19e-6, 35)), shift(func(s locked.Shift) measure.Length { return s.Arc }), unit)
 	}
 	check("ring", must(locked.RingGrowthRates(5000, 19e-6, 35)), func(input string, d float64) float64 {
 		r, a, k := measure.Length(5000), measure.Expansion(19e-6), measure.TemperatureDifference(35)

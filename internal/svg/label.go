@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"example.org/fourfoot/gauge/measure"
+	"example.org/fourfoot/internal/plane"
 )
 
 // A box is an upright rectangle on the paper, y downwards.
@@ -76,7 +77,7 @@ func (d *Drawing) covers(b box) float64 {
 	}
 	for _, m := range d.on.masses {
 		for _, p := range [3]r2.Vec{b.lo, r2.Scale(0.5, r2.Add(b.lo, b.hi)), b.hi} {
-			if inside(m, p) {
+			if plane.Contains(m, p) {
 				sum += 50
 			}
 		}
@@ -90,17 +91,6 @@ func (d *Drawing) covers(b box) float64 {
 		sum += 5000
 	}
 	return sum
-}
-
-func inside(poly []r2.Vec, q r2.Vec) bool {
-	in := false
-	for i, a := range poly {
-		b := poly[(i+1)%len(poly)]
-		if (a.Y > q.Y) != (b.Y > q.Y) && q.X < a.X+(b.X-a.X)*(q.Y-a.Y)/(b.Y-a.Y) {
-			in = !in
-		}
-	}
-	return in
 }
 
 // Label is a Leader whose text stands where it covers least of what has been

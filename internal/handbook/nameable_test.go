@@ -1,4 +1,4 @@
-package fourfoot_test
+package handbook_test
 
 import (
 	"go/ast"
@@ -15,7 +15,7 @@ import (
 // struct embeds one.
 func TestExportedTypesAreNameable(t *testing.T) {
 	files := 0
-	err := filepath.WalkDir(".", func(path string, d fs.DirEntry, err error) error {
+	err := filepath.WalkDir("../..", func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() && (d.Name() == "internal" || d.Name() == "examples" || d.Name() == "testdata") {
 			return fs.SkipDir
 		}
