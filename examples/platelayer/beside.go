@@ -55,10 +55,10 @@ func (p StructurePlan) structure(line *curve.Alignment) (clearance.Structure, er
 	} else if from == nil || to == nil {
 		faults = append(faults, errors.New("from and to, or at: missing"))
 	}
-	for _, at := range []*measure.Length{from, to} {
-		if at != nil && *at > line.Length() {
-			faults = append(faults, fmt.Errorf("%v is past the end of the line at %v", *at, line.Length()))
-		}
+	if p.At != nil {
+		faults = append(faults, onLine(line, p.At, nil, "at", "")...)
+	} else {
+		faults = append(faults, onLine(line, from, to, "from", "to")...)
 	}
 	if from != nil && to != nil && *to < *from && !line.Closed() {
 		faults = append(faults, fmt.Errorf("to: %v lies before from, %v", *to, *from))
@@ -246,4 +246,15 @@ func (s *site) masses(x clearance.Structure, number int) ([]mass, error) {
 		out = append(out, m)
 	}
 	return out, nil
+}
+
+// onLine tells which of two chainages, where given, lie past the end of the
+// line, by their keys.
+func onLine(line *curve.Alignment, a, b *measure.Length, keyA, keyB string) (faults []error) {
+	for i, at := range [2]*measure.Length{a, b} {
+		if at != nil && *at > line.Length() {
+			faults = append(faults, fmt.Errorf("%s: %v is past the end of the line at %v", [2]string{keyA, keyB}[i], *at, line.Length()))
+		}
+	}
+	return faults
 }

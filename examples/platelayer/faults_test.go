@@ -25,9 +25,11 @@ func TestFaultsNameTheirKeys(t *testing.T) {
 		want  string
 		not   string
 	}{
-		"broken trench":   {[]string{`"from": "5 m", "to": "9.3 m"`, `"from": "5 m", "to": "93 m"`}, "trackbed.trenches[1]", "shop"},
-		"broken concrete": {[]string{`"cement": 1, "sand": 2`, `"cement": 0, "sand": 2`}, "trackbed.concrete[1]", "shop"},
-		"broken deck":     {[]string{`"width": "110 mm", "margin"`, `"width": "80 mm", "margin"`}, "trackbed.decks[1]", "shop"},
+		"a structure past the end": {[]string{`"to": "20.1 m"`, `"to": "99 m"`}, "structures[1]: Hollow Tunnel: to: 99 m is past the end of the line at 26.5177 m", "from: 99"},
+		"a loop past the end":      {[]string{`"to": "4.45 m"`, `"to": "99 m"`}, "loops[1]: station loop: to: 99 m is past the end of the line", "from: "},
+		"broken trench":            {[]string{`"from": "5 m", "to": "9.3 m"`, `"from": "5 m", "to": "93 m"`}, "trackbed.trenches[1]", "shop"},
+		"broken concrete":          {[]string{`"cement": 1, "sand": 2`, `"cement": 0, "sand": 2`}, "trackbed.concrete[1]", "shop"},
+		"broken deck":              {[]string{`"width": "110 mm", "margin"`, `"width": "80 mm", "margin"`}, "trackbed.decks[1]", "shop"},
 		"cant without an easement": {
 			[]string{`"turn": "100°", "ease": "500 mm", "cant"`, `"turn": "100°", "cant"`}, "line.elements[2].ease: the cant changes at once at chainage 5000 mm", "NewCant",
 		},

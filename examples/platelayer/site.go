@@ -186,10 +186,9 @@ func (s *site) layLine() error {
 // checkPoints holds the points to the line and to one another.
 func (s *site) checkPoints() error {
 	var faults []error
-	end := s.line.Length()
 	for i, x := range s.plan.Points {
-		if at := max(x.From, x.To); at > end {
-			faults = append(faults, fmt.Errorf("points[%d]: %s: %v is past the end of the line at %v", i+1, x.Name, at, end))
+		if off := onLine(s.line, &x.From, &x.To, "from", "to"); len(off) > 0 {
+			faults = append(faults, fmt.Errorf("points[%d]: %s: %w", i+1, x.Name, errors.Join(off...)))
 			continue
 		}
 		for j, y := range s.plan.Points[:i] {
@@ -263,8 +262,8 @@ func (s *site) setBeside() error {
 		s.structures = append(s.structures, x)
 	}
 	for i, p := range s.plan.Loops {
-		if at := max(p.From, p.To); at > s.line.Length() {
-			faults = append(faults, fmt.Errorf("loops[%d]: %s: %v is past the end of the line at %v", i+1, p.Name, at, s.line.Length()))
+		if off := onLine(s.line, &p.From, &p.To, "from", "to"); len(off) > 0 {
+			faults = append(faults, fmt.Errorf("loops[%d]: %s: %w", i+1, p.Name, errors.Join(off...)))
 			continue
 		}
 		l, err := p.lay(s.line)
